@@ -1,0 +1,3 @@
+export * from './catalogue.ts';
+export { type KnifeGaps, knifeArcShare, knifeGaps } from './knife-gap.ts';
+export { bladeFrame, type Frame, measureBench } from './measure-bench.ts';

@@ -1,0 +1,58 @@
+import { z } from 'zod';
+import { angle, count, length, oneOf, part, quantity, yesNo } from './fields.ts';
+
+const CrackSchema = part({
+  /** mm from its root outward end to its tip, as it runs into the plate */
+  length: length(0, 500),
+  at: oneOf('gullet', 'rim', 'bore'),
+  /** which tooth or gullet it starts from, counted from 0; picked for the picture when not given */
+  tooth: count(0, 199).optional(),
+});
+
+export const BladeSchema = part({
+  /** D, mm over the tooth tips */
+  diameter: length(50, 2000),
+  /** mm, thickness of the body */
+  plate: length(0.5, 12),
+  /** mm, width of cut */
+  kerf: length(0.5, 20),
+  teeth: count(2, 200),
+  /** mm, tip to gullet root */
+  gulletDepth: length(1, 100),
+  /** degrees the tooth face leans forward of the radius; negative leans back */
+  hookAngle: angle(-15, 40),
+  /** rpm marked on the blade as its greatest */
+  maxSpeed: quantity(100, 30_000, 'rpm'),
+  condition: part({
+    cracks: z.array(CrackSchema, { error: 'must be a list' }).max(20, {
+      error: 'must list at most 20 cracks',
+    }),
+    /** indices of missing teeth, counted from 0 */
+    missingTeeth: z.array(count(0, 199), { error: 'must be a list' }).max(200, {
+      error: 'must list at most 200 teeth',
+    }),
+    gullets: oneOf('rounded', 'square'),
+    sharpness: oneOf('sharp', 'dull', 'uneven'),
+    set: oneOf('even', 'uneven'),
+    /** a blue or brown patch where the plate has rubbed */
+    burnt: yesNo(),
+    /** maker, size and greatest speed can be read */
+    marked: yesNo(),
+  }),
+});
+
+export const ArborSchema = part({
+  /** mm below the table, in the blade plane */
+  depth: length(0, 1000),
+  /** rpm */
+  speed: quantity(100, 30_000, 'rpm'),
+  /** degrees of the blade from upright */
+  tilt: angle(0, 50),
+  /** mm, diameter of the largest blade the bench is built for */
+  largestBlade: length(50, 2000),
+  /** s to stand still after stop */
+  runDown: quantity(0, 600, 's'),
+  /** s to full speed after start */
+  runUp: quantity(0, 600, 's'),
+  vibration: oneOf('none', 'felt'),
+});

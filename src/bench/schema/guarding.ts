@@ -1,0 +1,96 @@
+import { z } from 'zod';
+import { length, oneOf, part, quantity, yesNo } from './fields.ts';
+
+export const KnifeSchema = part({
+  /** mm, plate thickness of the riving knife */
+  thickness: length(0.3, 20),
+  /** mm, radius of its concave leading edge */
+  edgeRadius: length(20, 1500),
+  /** mm, height of its tip above the centre of that edge arc */
+  reach: length(0, 1500),
+  /** mm, offset of the edge-arc centre from the arbor axis along x; larger stands further back */
+  along: length(-500, 500),
+  /** mm, the same offset along y */
+  up: length(-500, 500),
+  /** mm, offset of its mid-plane from the blade's, along z */
+  lateral: length(-50, 50),
+  /** mm, side-to-side movement found by hand */
+  play: length(0, 50),
+  carriedBy: oneOf('arbor', 'frame', 'table'),
+  /** its clamp is tight */
+  locked: yesNo().default(true),
+});
+
+export const GuardSchema = part({
+  /** fixed: a crown guard set by hand */
+  kind: oneOf('fixed', 'self-closing', 'counterweighted', 'suspended'),
+  /** mm, underside above the table */
+  height: length(0, 1000),
+  /** mm, x of the end nearest the operator */
+  front: length(-1500, 500),
+  /** mm, x of the end nearest the take-off */
+  rear: length(-500, 1500),
+  /** mm the sides hang below the underside */
+  sideDepth: length(0, 500),
+  /** mm, side movement found by hand */
+  play: length(0, 50),
+  fingers: oneOf('none', 'raised', 'resting'),
+  /** a self-acting guard that does not close */
+  stuck: yesNo(),
+  /** its clamp is tight */
+  locked: yesNo().default(true),
+});
+
+export const FenceSchema = part({
+  /** mm, clear distance from the near side of the kerf to the fence face */
+  face: length(0, 3000),
+  /** mm, face distance at the rear teeth less that at the front teeth; positive opens */
+  toe: length(-50, 50),
+  /** mm, x of its far end */
+  end: length(-1500, 3000),
+  locked: yesNo(),
+  /** mm, movement found by hand with the lock on */
+  play: length(0, 50),
+});
+
+export const InsertSchema = part({
+  /** mm, [left, right] clear gap from the side of the kerf to the insert */
+  gaps: z.tuple([length(0, 100), length(0, 100)], { error: 'must list two gaps: [left, right]' }),
+  /** mm, top of the insert above the table; negative lies low */
+  step: length(-20, 20),
+  worn: yesNo(),
+});
+
+export const TableSchema = part({
+  /** mm from the spindle centre to the operator's edge */
+  infeed: length(100, 5000),
+  /** mm from the spindle centre to the take-off edge */
+  outfeed: length(50, 10_000),
+  /** mm */
+  width: length(100, 5000),
+  level: yesNo(),
+  sound: yesNo(),
+});
+
+export const ControlsSchema = part({
+  /** mm from the operating position to the stop control */
+  stopReach: length(0, 10_000),
+  /** does not start again by itself after a power cut */
+  underVoltage: yesNo(),
+  isolator: oneOf('lockable', 'plain', 'none'),
+  /** the supply is off at the isolator and locked off */
+  isolated: yesNo().default(false),
+});
+
+export const PlaceSchema = part({
+  floor: oneOf('sound', 'slippery', 'uneven'),
+  litter: yesNo(),
+  /** lx on the table */
+  light: quantity(0, 100_000, 'lx'),
+  /** least illuminance over mean */
+  uniformity: quantity(0, 1, ''),
+  walkwaysMarked: yesNo(),
+  wasteBin: yesNo(),
+  toolsOnTable: yesNo(),
+  foundation: oneOf('bolted', 'loose'),
+});

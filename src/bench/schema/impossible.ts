@@ -1,0 +1,83 @@
+import type { z } from 'zod';
+import { arcDistanceRange } from '../../geometry/index.ts';
+import { knifeEdge, knifeEdgeExists } from '../knife-edge.ts';
+
+type Shape = {
+  blade: {
+    diameter: number;
+    plate: number;
+    kerf: number;
+    gulletDepth: number;
+    teeth: number;
+    condition: { missingTeeth: number[] };
+  };
+  arbor: { depth: number; tilt: number };
+  knife: { edgeRadius: number; reach: number; along: number; up: number } | null;
+  guard: { front: number; rear: number } | null;
+};
+
+/** Refuses a bench no fitter could put together, naming the field to mend. */
+export function checkGeometry(bench: Shape, context: z.RefinementCtx): void {
+  const refuse = (path: string[], message: string) =>
+    context.addIssue({ code: 'custom', path, message });
+  const { blade, arbor, knife, guard } = bench;
+  const radius = blade.diameter / 2;
+
+  if (radius <= arbor.depth) {
+    refuse(
+      ['blade', 'diameter'],
+      `must be more than twice arbor.depth (over ${2 * arbor.depth} mm), or no tooth comes above the table`,
+    );
+    return;
+  }
+  if (blade.gulletDepth >= radius) {
+    refuse(['blade', 'gulletDepth'], `must be less than half the diameter (under ${radius} mm)`);
+  }
+  if (blade.kerf < blade.plate) {
+    refuse(['blade', 'kerf'], `must be at least the plate thickness (${blade.plate} mm)`);
+  }
+  if (blade.condition.missingTeeth.some((index) => index >= blade.teeth)) {
+    refuse(
+      ['blade', 'condition', 'missingTeeth'],
+      `must list teeth counted from 0 to ${blade.teeth - 1}`,
+    );
+  }
+  if (guard !== null && guard.front >= guard.rear) {
+    refuse(['guard', 'front'], `must be less than guard.rear (under ${guard.rear} mm)`);
+  }
+  if (knife !== null) checkKnife(knife, bench, refuse);
+}
+
+function checkKnife(
+  knife: NonNullable<Shape['knife']>,
+  { blade, arbor }: Shape,
+  refuse: (path: string[], message: string) => void,
+): void {
+  if (knife.reach > knife.edgeRadius) {
+    refuse(['knife', 'reach'], `must be at most knife.edgeRadius (${knife.edgeRadius} mm)`);
+    return;
+  }
+  if (Math.hypot(knife.along, knife.up) >= knife.edgeRadius) {
+    refuse(
+      ['knife', 'edgeRadius'],
+      'must be more than the distance of its centre from the arbor axis, or the edge does not curve round the blade',
+    );
+    return;
+  }
+  if (!knifeEdgeExists(knife, arbor.depth)) {
+    refuse(
+      ['knife', 'reach'],
+      `must bring the tip above the table (over ${arbor.depth - knife.up} mm at this setting)`,
+    );
+    return;
+  }
+  // Touching teeth are a fault to be found. An edge wholly inside the tooth circle is not a setting.
+  const axis = { x: 0, y: -arbor.depth };
+  const { greatest } = arcDistanceRange(knifeEdge(knife, arbor.depth), axis);
+  if (greatest - blade.diameter / 2 <= 0) {
+    refuse(
+      ['knife', 'along'],
+      'must stand the knife behind the teeth: at this setting its whole leading edge lies inside the blade',
+    );
+  }
+}

@@ -1,0 +1,3 @@
+export { type Bench, BenchSchema, type Blade, type Guard, type Knife } from './bench-schema.ts';
+export { describeProblem, type Problem } from './problem.ts';
+export { readBench } from './read-bench.ts';

@@ -1,0 +1,2 @@
+export * from './blade-outline.ts';
+export * from './knife-outline.ts';
