@@ -5,7 +5,7 @@ import type { Knife } from '../schema/index.ts';
 export type KnifeOutline = {
   /** closed outline, counter-clockwise, mm in the blade plane of the bench frame */
   readonly outline: readonly Point[];
-  /** the slot in the foot that the clamp bolt passes through, as an upright rectangle */
+  /** the slot in the foot that the clamp bolt passes through, four corners */
   readonly slot: readonly Point[];
   /** the point nearest the top of the blade, and where the leading edge meets the table */
   readonly tip: Point;
@@ -18,13 +18,15 @@ export type KnifeOutline = {
 const FOOT_DEPTH = 95;
 const SLOT = { width: 13, top: 22, bottom: 80 };
 const EDGE_STEPS = 48;
+const FOOT_STEPS = 8;
 
 /** Breadth of the knife from leading edge to back, mm: larger knives are broader. */
 const breadth = (knife: Knife): number => Math.min(90, Math.max(36, 0.2 * knife.edgeRadius));
 
 /**
  * The riving knife from its foot under the table to its tip. The leading edge is the model's own
- * arc; back, top and foot are drawn to suit, since no limit is set on them.
+ * arc, carried on below the table so that the foot clears the widest part of the blade; back, top
+ * and foot are drawn to suit, since no limit is set on them.
  */
 export function knifeOutline(knife: Knife, arborDepth: number): KnifeOutline {
   const edge = knifeEdge(knife, arborDepth);
@@ -33,34 +35,38 @@ export function knifeOutline(knife: Knife, arborDepth: number): KnifeOutline {
   const tip = leading[leading.length - 1] as Point;
   const back = edge.radius + breadth(knife);
   const { x: cx, y: cy } = edge.centre;
-  const backX = (y: number) => cx + Math.sqrt(Math.max(0, back * back - (y - cy) ** 2));
+  const onArc = (radius: number, y: number) =>
+    cx + Math.sqrt(Math.max(0, radius * radius - (y - cy) ** 2));
+  // Below its own centre the edge would curve back under the blade: the foot goes straight down there.
+  const frontX = (y: number) => onArc(edge.radius, Math.max(y, cy));
+  const backX = (y: number) => onArc(back, Math.max(y, cy));
   const topBack = backX(tip.y);
   // The nose is rounded off so that stock never meets a corner; it stays at or below the tip.
   const nose = Math.min(18, (topBack - tip.x) / 2);
-  const backPoints = Array.from({ length: 13 }, (_, i) => {
-    const y = tip.y - nose + (0 - (tip.y - nose)) * (i / 12);
-    return { x: backX(y), y };
-  });
-  const footBack = backX(0);
+  const heights = (from: number, to: number, steps: number) =>
+    Array.from({ length: steps + 1 }, (_, i) => from + ((to - from) * i) / steps);
+
   const outline: Point[] = [
-    { x: atTable.x, y: -FOOT_DEPTH },
-    { x: footBack, y: -FOOT_DEPTH },
-    ...backPoints.reverse(),
+    ...heights(0, -FOOT_DEPTH, FOOT_STEPS)
+      .slice(1)
+      .map((y) => ({ x: frontX(y), y })),
+    ...heights(-FOOT_DEPTH, tip.y - nose, EDGE_STEPS / 2).map((y) => ({ x: backX(y), y })),
+    { x: topBack - nose * 0.3, y: tip.y - nose * 0.3 },
     { x: topBack - nose, y: tip.y },
-    ...leading.reverse(),
+    ...leading.toReversed(),
   ];
-  const middle = (atTable.x + footBack) / 2;
+  const middle = (y: number) => (frontX(y) + backX(y)) / 2;
   const half = SLOT.width / 2;
   return {
     outline,
     slot: [
-      { x: middle - half, y: -SLOT.bottom },
-      { x: middle + half, y: -SLOT.bottom },
-      { x: middle + half, y: -SLOT.top },
-      { x: middle - half, y: -SLOT.top },
+      { x: middle(-SLOT.bottom) - half, y: -SLOT.bottom },
+      { x: middle(-SLOT.bottom) + half, y: -SLOT.bottom },
+      { x: middle(-SLOT.top) + half, y: -SLOT.top },
+      { x: middle(-SLOT.top) - half, y: -SLOT.top },
     ],
     tip,
     atTable,
-    foot: { x: middle, y: -FOOT_DEPTH / 2 },
+    foot: { x: middle(-FOOT_DEPTH / 2), y: -FOOT_DEPTH / 2 },
   };
 }
