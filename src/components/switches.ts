@@ -1,0 +1,68 @@
+/** The two switches in the header: millimetres or inches, light or dark. Browser code. */
+import { formatLength, type LengthUnit } from '../geometry/index.ts';
+
+const root = document.documentElement;
+
+function remember(key: string, value: string): void {
+  // storage may be refused or full; the choice then lasts for this page
+  try {
+    localStorage.setItem(key, value);
+  } catch {}
+}
+
+export function currentUnit(): LengthUnit {
+  return root.dataset['unit'] === 'inch' ? 'inch' : 'mm';
+}
+
+/** Rewrites every served length under `within` in the unit in force. */
+export function showLengths(within: ParentNode = document): void {
+  const unit = currentUnit();
+  for (const span of within.querySelectorAll<HTMLElement>('.length[data-mm]')) {
+    span.textContent = formatLength(
+      Number(span.dataset['mm']),
+      unit,
+      Number(span.dataset['digits'] ?? 1),
+    );
+  }
+}
+
+function pressUnit(): void {
+  for (const button of document.querySelectorAll<HTMLElement>('[data-set-unit]')) {
+    button.setAttribute('aria-pressed', String(button.dataset['setUnit'] === currentUnit()));
+  }
+}
+
+function isDark(): boolean {
+  return root.dataset['theme']
+    ? root.dataset['theme'] === 'dark'
+    : matchMedia('(prefers-color-scheme: dark)').matches;
+}
+
+function nameTheme(): void {
+  for (const button of document.querySelectorAll<HTMLElement>('[data-switch-theme]')) {
+    button.textContent = isDark() ? 'Light' : 'Dark';
+    button.setAttribute('aria-label', isDark() ? 'Show on a light sheet' : 'Show on a dark sheet');
+  }
+}
+
+export function startSwitches(): void {
+  pressUnit();
+  nameTheme();
+  if (currentUnit() === 'inch') showLengths();
+  document.addEventListener('click', (event) => {
+    const button = event.target instanceof Element ? event.target.closest('button') : null;
+    if (button?.dataset['setUnit']) {
+      root.dataset['unit'] = button.dataset['setUnit'];
+      remember('unit', button.dataset['setUnit']);
+      pressUnit();
+      showLengths();
+      document.dispatchEvent(new CustomEvent('unitchange', { detail: currentUnit() }));
+    } else if (button && 'switchTheme' in button.dataset) {
+      root.dataset['theme'] = isDark() ? 'light' : 'dark';
+      remember('theme', root.dataset['theme']);
+      nameTheme();
+      document.dispatchEvent(new CustomEvent('themechange'));
+    }
+  });
+  matchMedia('(prefers-color-scheme: dark)').addEventListener('change', nameTheme);
+}
