@@ -1,0 +1,39 @@
+import { dayOf, sayDay } from './dates.ts';
+import type { UnitStatus } from './unit-status.ts';
+
+/** A name as it stands on a sheet: `Ruth Amsel` becomes `R. Amsel`. One word stays whole. */
+export function shortName(name: string): string {
+  const words = name.trim().split(/\s+/);
+  const last = words.at(-1) ?? '';
+  const first = words[0] ?? '';
+  return words.length < 2 ? last : `${[...first][0]}. ${last}`;
+}
+
+/**
+ * One line on where a person stands, without its full stop: "signed off by R. Amsel after a
+ * practical on 3 March 2026, until 3 March 2029". It never says more than what was seen.
+ * @param nameOf a person's name by opaque id, as the accounts know it today
+ */
+export function sayUnitStatus(status: UnitStatus, nameOf: (person: string) => string): string {
+  if (status.state === 'not-yet' && status.by === null) {
+    return 'not yet, because no practical at this bench has been signed';
+  }
+  if (status.by === null) return 'not yet';
+  const { statement } = status.by.body;
+  const trainer = shortName(nameOf(statement.trainer.id));
+  const seen = `a practical on ${sayDay(dayOf(statement.observedAt))}`;
+  switch (status.state) {
+    case 'signed-off':
+      return `signed off by ${trainer} after ${seen}, until ${sayDay(statement.validUntil)}`;
+    case 'ended':
+      return `ended on ${sayDay(statement.validUntil)}; signed off by ${trainer} after ${seen}`;
+    case 'withdrawn': {
+      const { by, at, body } = status.withdrawal;
+      return `withdrawn by ${shortName(nameOf(by))} on ${sayDay(at)}: ${body.reason.replace(/\.$/, '')}`;
+    }
+    case 'not-yet':
+      return status.why === 'not-started'
+        ? `not yet, because the sign-off by ${trainer} starts on ${sayDay(statement.validFrom)}`
+        : `not yet, because ${trainer} watched ${seen} and did not sign off`;
+  }
+}
