@@ -24,13 +24,16 @@ export const KnifeSchema = part({
 export const GuardSchema = part({
   /** fixed: a crown guard set by hand */
   kind: oneOf('fixed', 'self-closing', 'counterweighted', 'suspended'),
-  /** mm, underside above the table */
+  /**
+   * mm, underside above the table: the lower rim that clears the work. The roof of the hood stands
+   * higher, clear of the blade
+   */
   height: length(0, 1000),
   /** mm, x of the end nearest the operator */
   front: length(-1500, 500),
   /** mm, x of the end nearest the take-off */
   rear: length(-500, 1500),
-  /** mm the sides hang below the underside */
+  /** mm the side plates hang below that rim, beside the work */
   sideDepth: length(0, 500),
   /** mm, side movement found by hand */
   play: length(0, 50),
