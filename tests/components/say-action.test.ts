@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import type { Action, Effect } from '../../src/bench/index.ts';
+import { type Piece, tellActions } from '../../src/components/attempt/say-action.ts';
+
+const words = (pieces: readonly Piece[]) =>
+  pieces.map((piece) => (typeof piece === 'string' ? piece : `${piece.mm} mm`)).join('');
+
+describe('telling what was done at the bench', () => {
+  it('tells each act with what came of it', () => {
+    const actions: Action[] = [
+      { do: 'isolate' },
+      { do: 'measure', with: 'feeler', at: 'knife-gap-at-table' },
+    ];
+    const reading: Effect = {
+      kind: 'reading',
+      at: 'knife-gap-at-table',
+      with: 'feeler',
+      value: 7.55,
+      uncertainty: 0.05,
+    };
+    const told = tellActions(actions, [{ action: 1, effect: reading }]);
+    expect(told.map(({ did }) => words(did))).toEqual([
+      'Locked off the supply',
+      'Measured teeth to riving knife, at the table, with feeler leaves',
+    ]);
+    expect(told[1]?.came.map(words)).toEqual(['It read 7.55 mm, within 0.05 mm']);
+    expect(told.every(({ danger }) => !danger)).toBe(true);
+  });
+
+  it('tells a setting pushed along in steps once, at the place it ended', () => {
+    const to = (at: number): Action => ({ do: 'set', setting: 'guard.height', to: at });
+    const told = tellActions([to(60), to(58), to(56), { do: 'lock', part: 'guard' }], []);
+    expect(told).toHaveLength(2);
+    expect(words(told[0]?.did ?? [])).toContain('56 mm');
+  });
+
+  it('keeps a danger that happened on the way', () => {
+    const set = (to: number): Action => ({ do: 'set', setting: 'knife.along', to });
+    const danger: Effect = { kind: 'not-isolated', action: 'set' };
+    const told = tellActions(
+      [set(1), set(2)],
+      [
+        { action: 0, effect: danger },
+        { action: 0, effect: { kind: 'refused', because: 'locked', part: 'knife' } },
+      ],
+    );
+    expect(told).toHaveLength(1);
+    expect(told[0]?.danger).toBe(true);
+    expect(told[0]?.came.map(words)).toEqual(['Hands at the blade while the supply was on']);
+  });
+
+  it('keeps two settings apart', () => {
+    const told = tellActions(
+      [
+        { do: 'set', setting: 'knife.along', to: 1 },
+        { do: 'set', setting: 'knife.up', to: 1 },
+      ],
+      [],
+    );
+    expect(told).toHaveLength(2);
+  });
+});
