@@ -1,0 +1,34 @@
+import { z } from 'zod';
+import { ContentIdSchema, fields, OpaqueIdSchema, text, VersionsSchema } from '../../fields.ts';
+import { defineKind } from '../define-kind.ts';
+
+/** An action at the bench: `do` says which, the rest depends on it and is read by the bench. */
+const ActionSchema = z.object({ do: text(40) }).catchall(z.json());
+
+/** Something the trainee says is wrong, and what they would do about it. */
+const ClaimSchema = fields({
+  part: text(40),
+  fault: ContentIdSchema,
+  remedy: text(300).optional(),
+});
+
+/**
+ * What a trainee did, never what was concluded from it: the grade is worked out again from this
+ * whenever it is shown.
+ */
+export const attemptSubmitted = defineKind({
+  kind: 'attempt.submitted',
+  versions: [{ name: 'as first written' }],
+  body: fields({
+    attempt: OpaqueIdSchema,
+    actions: z
+      .array(ActionSchema, { error: 'must list the actions done' })
+      .max(5000, { error: 'must list at most 5000 actions' }),
+    claims: z
+      .array(ClaimSchema, { error: 'must list the faults claimed' })
+      .max(200, { error: 'must list at most 200 faults' }),
+    versions: VersionsSchema,
+  }),
+  agrees: ({ about, by }) =>
+    about === by ? null : { path: ['about'], message: 'must be the trainee who submitted' },
+});
