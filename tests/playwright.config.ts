@@ -1,0 +1,25 @@
+import { defineConfig } from '@playwright/test';
+import { CHROMIUM_FLAGS, findChromium } from './helpers/find-chromium.ts';
+
+const executablePath = findChromium();
+
+export default defineConfig({
+  testDir: './e2e',
+  outputDir: '../test-results',
+  // each spec starts a site of its own on an empty store; two at once fill two cores
+  workers: 2,
+  fullyParallel: false,
+  forbidOnly: true,
+  retries: 0,
+  timeout: 120_000,
+  reporter: process.env['TEST_REPORT']
+    ? [['line'], ['json', { outputFile: process.env['TEST_REPORT'] }]]
+    : 'line',
+  use: {
+    viewport: { width: 1280, height: 800 },
+    launchOptions: {
+      args: [...CHROMIUM_FLAGS],
+      ...(executablePath === undefined ? {} : { executablePath }),
+    },
+  },
+});

@@ -1,0 +1,102 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { findChromium } from './helpers/find-chromium.ts';
+
+/**
+ * `npm test`: format and lint, types, unit tests and oracles, the build, and a real browser.
+ * Every step runs even when one before it failed; the last line counts them all.
+ */
+const ROOT = resolve(import.meta.dirname, '..');
+const REPORTS = resolve(ROOT, 'test-results/reports');
+
+type Count = { passed: number; failed: number };
+type Step = { title: string; run: () => Count };
+
+function runCommand(command: string, args: string[], env: Record<string, string> = {}): boolean {
+  const windows = process.platform === 'win32';
+  const done = spawnSync(command, args, {
+    cwd: ROOT,
+    stdio: 'inherit',
+    shell: windows,
+    env: { ...process.env, ...env },
+  });
+  return done.status === 0;
+}
+
+/** A step that either passes or fails as a whole. */
+const whole = (title: string, ...commands: [string, ...string[]][]): Step => ({
+  title,
+  run: () => {
+    const passed = commands.every(([command, ...args]) => runCommand(command, args));
+    return { passed: passed ? 1 : 0, failed: passed ? 0 : 1 };
+  },
+});
+
+const readReport = (file: string): unknown =>
+  existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null;
+
+function unitTests(): Count {
+  const report = resolve(REPORTS, 'unit.json');
+  const passed = runCommand('npx', [
+    'vitest',
+    'run',
+    '--config',
+    'tests/vitest.config.ts',
+    '--reporter=default',
+    '--reporter=json',
+    `--outputFile.json=${report}`,
+  ]);
+  const result = readReport(report) as { numPassedTests: number; numFailedTests: number } | null;
+  if (result === null) return { passed: 0, failed: 1 };
+  // a file that cannot be loaded fails without any test in it failing
+  const failed = passed ? result.numFailedTests : Math.max(1, result.numFailedTests);
+  return { passed: result.numPassedTests, failed };
+}
+
+function browserTests(): Count {
+  if (findChromium() === undefined && !runCommand('npx', ['playwright', 'install', 'chromium'])) {
+    console.error(
+      'No Chromium was found, and none could be installed. Install Chromium and run again.',
+    );
+    return { passed: 0, failed: 1 };
+  }
+  const report = resolve(REPORTS, 'browser.json');
+  const passed = runCommand(
+    'npx',
+    ['playwright', 'test', '--config', 'tests/playwright.config.ts'],
+    {
+      TEST_REPORT: report,
+    },
+  );
+  const result = readReport(report) as { stats: { expected: number; unexpected: number } } | null;
+  if (result === null) return { passed: 0, failed: 1 };
+  const failed = passed ? result.stats.unexpected : Math.max(1, result.stats.unexpected);
+  return { passed: result.stats.expected, failed };
+}
+
+const STEPS: Step[] = [
+  whole('Format and lint', ['npx', 'biome', 'ci', '--error-on-warnings', '.']),
+  whole(
+    'Types',
+    ['npx', 'astro', 'check', '--minimumFailingSeverity', 'warning'],
+    ['npx', 'tsc', '-p', 'tsconfig.pure.json'],
+  ),
+  whole('Build', ['npx', 'astro', 'build']),
+  { title: 'Unit tests and oracles', run: unitTests },
+  { title: 'Browser tests', run: browserTests },
+];
+
+rmSync(REPORTS, { recursive: true, force: true });
+mkdirSync(REPORTS, { recursive: true });
+const counts = STEPS.map(({ title, run }) => {
+  console.log(`\n== ${title}`);
+  const started = Date.now();
+  const count = run();
+  console.log(`== ${title}: ${((Date.now() - started) / 1000).toFixed(1)} s`);
+  return count;
+});
+const passed = counts.reduce((sum, one) => sum + one.passed, 0);
+const failed = counts.reduce((sum, one) => sum + one.failed, 0);
+console.log(`\n${passed} passed, ${failed} failed`);
+process.exitCode = failed === 0 ? 0 : 1;
