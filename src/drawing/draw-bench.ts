@@ -1,0 +1,44 @@
+import type { Bench } from '../bench/index.ts';
+import { escapeText, figure, node } from './markup.ts';
+import type { DimensionId } from './measures.ts';
+import type { Clip } from './sheet.ts';
+import { drawSideView } from './side-view.ts';
+import { ENGLISH, type PartLabel, type View, type Wording } from './view.ts';
+
+export type DrawingRequest = {
+  readonly view: View;
+  /** read out by a screen reader: what it is, in a few words */
+  readonly title: string;
+  /** what a person who cannot see it needs to know */
+  readonly description: string;
+  readonly dimensions?: readonly DimensionId[] | undefined;
+  /** parts named by numbered balloons, numbered in this order */
+  readonly labels?: readonly PartLabel[] | undefined;
+  /** the stretch of the model shown, mm; each view has its own when not given */
+  readonly clip?: Clip | undefined;
+  readonly wording?: Wording | undefined;
+};
+
+/**
+ * A bench as a line drawing, true to the millimetre: model markup inside keeps the bench's own
+ * coordinates in mm. Returns one `<svg>`, without script, style or ids, so that any number can
+ * stand on a page. Put it in an element of class `drawing` and load `drawing.css`.
+ */
+export function drawBench(bench: Bench, request: DrawingRequest): string {
+  const view = { ...request, wording: request.wording ?? ENGLISH };
+  const { sheet, body } = drawSideView(bench, view);
+  return node(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      class: `bench-drawing bench-drawing--${request.view}`,
+      viewBox: `0 0 ${figure(sheet.width)} ${figure(sheet.height)}`,
+      role: 'img',
+      'data-scale': sheet.scale,
+      fill: 'none',
+    },
+    node('title', {}, escapeText(request.title)),
+    node('desc', {}, escapeText(request.description)),
+    body,
+  );
+}

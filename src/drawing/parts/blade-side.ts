@@ -1,0 +1,94 @@
+import { type Bench, bladeFrame, bladeOutline } from '../../bench/index.ts';
+import { type Point, pointAt } from '../../geometry/index.ts';
+import { closedPath, node, openPath, shape } from '../markup.ts';
+import type { Clip } from '../sheet.ts';
+
+const BORE_RADIUS = 15;
+
+/** A circle as path data, so that it is drawn like every other shape. */
+export const circlePath = ({ x, y }: Point, r: number): string =>
+  `${openPath([{ x: x - r, y }])}A${r} ${r} 0 1 0 ${x + r} ${y}A${r} ${r} 0 1 0 ${x - r} ${y}Z`;
+
+const hexagon = (centre: Point, radius: number): Point[] =>
+  Array.from({ length: 6 }, (_, i) => pointAt(centre, radius, (i * Math.PI) / 3));
+
+/**
+ * The blade in its own plane, teeth and cracks as they are, with collar, nut, tooth circle and
+ * centre lines. Model markup, mm.
+ * @param turn radians the blade is turned on from "first tooth straight up"
+ */
+export function drawBladeSide(bench: Bench, turn = 0): string {
+  const { blade } = bench;
+  const { tipRadius, depth } = bladeFrame(bench);
+  const axis = { x: 0, y: -depth };
+  const cos = Math.cos(turn);
+  const sin = Math.sin(turn);
+  const placed = ({ x, y }: Point): Point => ({
+    x: x * cos - y * sin,
+    y: x * sin + y * cos - depth,
+  });
+  const { outline, cracks } = bladeOutline(blade);
+  const collar = Math.max(28, tipRadius / 4);
+  const reach = tipRadius + 14;
+  const burn = blade.condition.burnt
+    ? shape(circlePath(pointAt(axis, tipRadius * 0.62, 2.2), tipRadius * 0.16), 'thin', 'none', {
+        class: 'l-thin burn',
+        opacity: 0.7,
+      })
+    : '';
+  return node(
+    'g',
+    { class: 'blade' },
+    shape(closedPath(outline.map(placed)), 'outline', 'steel', { 'data-part': 'blade' }),
+    burn,
+    ...cracks.map((crack) =>
+      shape(openPath(crack.map(placed)), 'outline', 'none', { 'data-part': 'crack' }),
+    ),
+    shape(circlePath(axis, collar), 'thin', 'iron'),
+    shape(closedPath(hexagon(axis, BORE_RADIUS * 1.35)), 'thin', 'steel'),
+    shape(circlePath(axis, BORE_RADIUS * 0.8), 'thin', 'steel'),
+    shape(circlePath(axis, tipRadius), 'centre', 'none', { 'data-part': 'tooth-circle' }),
+    shape(
+      openPath([
+        { x: -reach, y: -depth },
+        { x: reach, y: -depth },
+      ]),
+      'centre',
+    ),
+    shape(
+      openPath([
+        { x: 0, y: -depth - reach },
+        { x: 0, y: -depth + reach },
+      ]),
+      'centre',
+    ),
+  );
+}
+
+/** Which way the blade turns: an arc whose head points down at the operator's side. Model markup, mm. */
+export function drawRotation(bench: Bench, clip: Clip): string {
+  const { tipRadius, depth } = bladeFrame(bench);
+  const axis = { x: 0, y: -depth };
+  const radius = tipRadius * (clip.bottom < -depth - tipRadius * 0.7 ? 0.66 : 0.72);
+  // at the operator's side of the arbor; over the table when the picture stops there
+  const [from, to] = clip.bottom < -depth - radius ? [2.36, 3.66] : [1.25, 2.0];
+  const points = Array.from({ length: 25 }, (_, i) =>
+    pointAt(axis, radius, from + ((to - from) * i) / 24),
+  );
+  const head = tipRadius * 0.075;
+  const tip = pointAt(axis, radius, to + head / radius);
+  return node(
+    'g',
+    { class: 'rotation', 'data-part': 'rotation' },
+    shape(openPath(points), 'outline'),
+    shape(
+      closedPath([
+        tip,
+        pointAt(axis, radius - head * 0.42, to),
+        pointAt(axis, radius + head * 0.42, to),
+      ]),
+      'thin',
+      'ink',
+    ),
+  );
+}

@@ -1,0 +1,252 @@
+import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
+import { halfChord, type Point } from '../geometry/index.ts';
+import { balloon } from './balloon.ts';
+import {
+  arrowhead,
+  gapDimension,
+  levelDimension,
+  thinLine,
+  uprightDimension,
+} from './dimension.ts';
+import { type DimensionId, sizeOf } from './measures.ts';
+import { drawBladeSide, drawRotation } from './parts/blade-side.ts';
+import { drawGuardSide, guardShape, postsOf } from './parts/guard-side.ts';
+import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
+import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
+import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
+import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { type Anchor, words } from './text.ts';
+import type { PartLabel, ViewRequest } from './view.ts';
+
+/** Whole bench end to end of the guard, from the bottom of the blade to the top of the posts. */
+function wholeClip(bench: Bench): Clip {
+  const { tipRadius, depth } = bladeFrame(bench);
+  const { front, rear } = slotEnds(bench);
+  const guard = bench.guard;
+  return {
+    left: Math.min(front, guard?.front ?? 0) - 150,
+    right: Math.max(rear, guard?.rear ?? 0) + 150,
+    bottom: -depth - tipRadius - 40,
+    top: guard === null ? tipRadius - depth + 70 : guardShape(bench, guard).top + 14,
+  };
+}
+
+/** The bench from the side, cut along the blade: operator at the left, take-off at the right. */
+export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
+  const clip = request.clip ?? wholeClip(bench);
+  const rows = levelRows(request.dimensions ?? []);
+  const sheet = makeSheet(clip, {
+    left: 0,
+    right: 0,
+    top: 8,
+    bottom: rows === 0 ? 8 : 18 + rows * LEVEL_ROW,
+  });
+  const model = sheet.model(
+    drawUnderGuard(bench),
+    drawTableSide(bench, sheet),
+    drawKnifeCarrier(bench),
+    drawStockSide(bench, sheet),
+    drawBladeSide(bench),
+    drawRotation(bench, clip),
+    drawKnifeSide(bench),
+    drawGuardSide(bench),
+    drawFenceSide(bench, sheet),
+  );
+  return {
+    sheet,
+    body:
+      model +
+      drawDirections(bench, sheet, request) +
+      drawDimensions(bench, sheet, request.dimensions ?? []) +
+      drawLabels(bench, sheet, request.labels ?? []),
+  };
+}
+
+const LEVEL: ReadonlySet<DimensionId> = new Set([
+  'guard.leadFront',
+  'guard.leadRear',
+  'fence.overrun',
+]);
+
+const LEVEL_ROW = 48;
+
+/** The two leads of the guard share a row; the fence's overrun takes its own. */
+const levelRows = (ids: readonly DimensionId[]): number =>
+  (ids.some((id) => id.startsWith('guard.lead')) ? 1 : 0) + (ids.includes('fence.overrun') ? 1 : 0);
+
+/** Who stands where, and which way the work goes. */
+function drawDirections(bench: Bench, sheet: Sheet, { wording }: ViewRequest): string {
+  const { stock } = bladeFrame(bench);
+  const below = sheet.at({ x: 0, y: -32 }).y + 34;
+  const feedY = sheet.at({ x: 0, y: stock }).y - 22;
+  const from = { x: 16, y: feedY };
+  const to = { x: 96, y: feedY };
+  const canSayBelow = below < sheet.height - 10;
+  return (
+    (canSayBelow
+      ? words(wording.operator, { x: 12, y: below }) +
+        words(wording.takeOff, { x: sheet.width - 12, y: below }, 'end')
+      : '') +
+    thinLine(from, { x: to.x - 6, y: to.y }) +
+    arrowhead(to, { x: 1, y: 0 }) +
+    words(wording.feed, { x: 16, y: feedY - 10 })
+  );
+}
+
+type Leader = {
+  readonly from: Point;
+  readonly to: Point;
+  readonly via: Point;
+  readonly anchor: Anchor;
+};
+
+/** Gap dimensions of the side view: the two ends on the model, and where the text hangs, mm. */
+function gapLeader(bench: Bench, id: DimensionId, sheet: Sheet): Leader | null {
+  const frame = bladeFrame(bench);
+  if (id === 'knife.gapAtTable' && bench.knife !== null) {
+    const { atTable } = knifeOutline(bench.knife, frame.depth);
+    const reach = Math.hypot(atTable.x, atTable.y + frame.depth);
+    const share = frame.tipRadius / reach;
+    return {
+      from: { x: atTable.x * share, y: (atTable.y + frame.depth) * share - frame.depth },
+      to: atTable,
+      via: { x: atTable.x + sheet.mm(90), y: sheet.mm(72) + frame.stock },
+      anchor: 'start',
+    };
+  }
+  if (id === 'guard.clearance' && bench.guard !== null) {
+    const x = bench.guard.front + sheet.mm(14);
+    return {
+      from: { x, y: frame.stock },
+      to: { x, y: guardShape(bench, bench.guard).underside },
+      via: {
+        x: bench.guard.front + sheet.mm(24),
+        y: guardShape(bench, bench.guard).crown + sheet.mm(26),
+      },
+      anchor: 'end',
+    };
+  }
+  return null;
+}
+
+function drawDimensions(bench: Bench, sheet: Sheet, ids: readonly DimensionId[]): string {
+  const frame = bladeFrame(bench);
+  const { at } = sheet;
+  return ids
+    .map((id) => {
+      const sized = sizeOf(bench, id);
+      if (sized === null) return '';
+      const gap = gapLeader(bench, id, sheet);
+      if (gap !== null) {
+        return gapDimension(sized, at(gap.from), at(gap.to), [at(gap.via)], gap.anchor);
+      }
+      if (LEVEL.has(id)) {
+        const ends = levelEnds(bench, id);
+        if (ends === null) return '';
+        const row = id === 'fence.overrun' ? levelRows(ids) : 1;
+        const y = sheet.height - LEVEL_ROW * row + 8;
+        return levelDimension(sized, at(ends[0]), at(ends[1]), y);
+      }
+      const upright = uprightEnds(id, frame.tipRadius - frame.depth, frame.stock, frame);
+      if (upright === null) return '';
+      const x = at({ x: (bench.guard?.rear ?? frame.halfAtTable) + sheet.mm(58), y: 0 }).x;
+      return uprightDimension(sized, at(upright[0]), at(upright[1]), x, 'right', 0.76);
+    })
+    .join('');
+}
+
+function levelEnds(bench: Bench, id: DimensionId): [Point, Point] | null {
+  const { halfAtTable } = bladeFrame(bench);
+  const teeth = { x: -halfAtTable, y: 0 };
+  if (id === 'fence.overrun') return [teeth, { x: bench.fence.end, y: 0 }];
+  if (bench.guard === null) return null;
+  const { underside } = guardShape(bench, bench.guard);
+  return id === 'guard.leadFront'
+    ? [{ x: bench.guard.front, y: underside }, teeth]
+    : [
+        { x: halfAtTable, y: 0 },
+        { x: bench.guard.rear, y: underside },
+      ];
+}
+
+function uprightEnds(
+  id: DimensionId,
+  projection: number,
+  stock: number,
+  { tipRadius, depth }: { tipRadius: number; depth: number },
+): [Point, Point] | null {
+  const top = { x: 0, y: projection };
+  if (id === 'blade.projection') return [{ x: halfChord(tipRadius, depth), y: 0 }, top];
+  if (id === 'blade.aboveStock') return [{ x: 0, y: stock }, top];
+  return null;
+}
+
+/** Where the leader of each part's balloon ends, and where the balloon stands, mm. */
+function drawLabels(bench: Bench, sheet: Sheet, labels: readonly PartLabel[]): string {
+  return labels
+    .map((part, index) => {
+      const place = labelPlace(bench, part, sheet);
+      return place === null ? '' : balloon(index + 1, sheet.at(place.at), sheet.at(place.target));
+    })
+    .join('');
+}
+
+function labelPlace(
+  bench: Bench,
+  part: PartLabel,
+  sheet: Sheet,
+): { at: Point; target: Point } | null {
+  const { tipRadius, depth, stock } = bladeFrame(bench);
+  const { clip } = sheet;
+  const guard = bench.guard === null ? null : guardShape(bench, bench.guard);
+  const high = clip.top - sheet.mm(30);
+  const beside = (target: Point, dx: number, dy: number) => ({
+    target,
+    at: { x: target.x + sheet.mm(dx), y: target.y + sheet.mm(dy) },
+  });
+  switch (part) {
+    case 'blade':
+      return beside({ x: tipRadius * 0.34, y: -depth - tipRadius * 0.55 }, 0, 0.0001);
+    case 'knife': {
+      if (bench.knife === null) return null;
+      const { atTable } = knifeOutline(bench.knife, depth);
+      return {
+        target: { x: atTable.x + 16, y: -16 },
+        at: { x: atTable.x + sheet.mm(120), y: -sheet.mm(110) },
+      };
+    }
+    case 'guard':
+      if (guard === null || bench.guard === null) return null;
+      return {
+        target: { x: bench.guard.front + 40, y: guard.underside + 22 },
+        at: { x: clip.left + sheet.mm(120), y: high },
+      };
+    case 'posts':
+      if (guard === null || bench.guard === null) return null;
+      return {
+        target: { x: postsOf(bench.guard)[0], y: guard.crown + 96 },
+        at: { x: postsOf(bench.guard)[0] - sheet.mm(70), y: high },
+      };
+    case 'fingers':
+      if (bench.guard === null || guard === null || bench.guard.fingers === 'none') return null;
+      return {
+        target: { x: bench.guard.rear + 6, y: guard.underside + 2 },
+        at: { x: bench.guard.rear + sheet.mm(70), y: high },
+      };
+    case 'fence':
+      return {
+        target: { x: bench.fence.end - 14, y: Math.min(60, stock * 0.62) },
+        at: { x: clip.left + sheet.mm(46), y: high },
+      };
+    case 'stock':
+      return {
+        target: { x: clip.right - sheet.mm(100), y: stock * 0.5 },
+        at: { x: clip.right - sheet.mm(40), y: stock + sheet.mm(70) },
+      };
+    case 'table':
+      return {
+        target: { x: clip.left + sheet.mm(100), y: -16 },
+        at: { x: clip.left + sheet.mm(76), y: -sheet.mm(126) },
+      };
+  }
+}

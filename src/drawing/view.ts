@@ -1,0 +1,34 @@
+import type { DimensionId } from './measures.ts';
+import type { Clip } from './sheet.ts';
+
+/** `side`: cut along the blade. `end`: from the take-off end. `plan`: from above. `knife`: knife and rear teeth, close up. */
+export type View = 'side' | 'end' | 'plan' | 'knife';
+
+/** Parts a balloon can name, in the views that show them. */
+export const PART_LABELS = [
+  'blade',
+  'knife',
+  'guard',
+  'posts',
+  'fingers',
+  'fence',
+  'stock',
+  'table',
+] as const;
+export type PartLabel = (typeof PART_LABELS)[number];
+
+/** Every word a drawing prints, so that a translator can replace them. */
+export type Wording = {
+  readonly operator: string;
+  readonly takeOff: string;
+  readonly feed: string;
+};
+
+export const ENGLISH: Wording = { operator: 'Operator', takeOff: 'Take-off', feed: 'Feed' };
+
+export type ViewRequest = {
+  readonly dimensions?: readonly DimensionId[] | undefined;
+  readonly labels?: readonly PartLabel[] | undefined;
+  readonly clip?: Clip | undefined;
+  readonly wording: Wording;
+};
