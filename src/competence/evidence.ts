@@ -17,14 +17,15 @@ type Base = {
 
 /** What of a signed statement decides a status. */
 export type SignedStatement = {
-  readonly who: { readonly id: string };
-  readonly trainer: { readonly id: string };
-  readonly unit: { readonly id: string; readonly version: number };
+  readonly who: { readonly person: string };
+  readonly trainer: { readonly person: string };
+  readonly unit: { readonly id: string; readonly version: string };
   readonly bench: { readonly id: string };
   readonly work: string;
-  readonly observedAt: Day | Instant;
-  readonly validFrom: Day;
-  readonly validUntil: Day;
+  readonly observedAt: Day;
+  /** first and last day of a sign-off; null on a "not yet" */
+  readonly validFrom: Day | null;
+  readonly validUntil: Day | null;
   readonly decision: 'signed-off' | 'not-yet';
 };
 

@@ -1,4 +1,4 @@
-import { dayOf, sayDay } from './dates.ts';
+import { sayDay } from './dates.ts';
 import type { UnitStatus } from './unit-status.ts';
 
 /** A name as it stands on a sheet: `Ruth Amsel` becomes `R. Amsel`. One word stays whole. */
@@ -15,25 +15,22 @@ export function shortName(name: string): string {
  * @param nameOf a person's name by opaque id, as the accounts know it today
  */
 export function sayUnitStatus(status: UnitStatus, nameOf: (person: string) => string): string {
-  if (status.state === 'not-yet' && status.by === null) {
-    return 'not yet, because no practical at this bench has been signed';
-  }
-  if (status.by === null) return 'not yet';
+  if (status.by === null) return 'not yet, because no practical at this bench has been signed';
   const { statement } = status.by.body;
-  const trainer = shortName(nameOf(statement.trainer.id));
-  const seen = `a practical on ${sayDay(dayOf(statement.observedAt))}`;
+  const trainer = shortName(nameOf(statement.trainer.person));
+  const seen = `a practical on ${sayDay(statement.observedAt)}`;
   switch (status.state) {
     case 'signed-off':
-      return `signed off by ${trainer} after ${seen}, until ${sayDay(statement.validUntil)}`;
+      return `signed off by ${trainer} after ${seen}, until ${sayDay(status.until)}`;
     case 'ended':
-      return `ended on ${sayDay(statement.validUntil)}; signed off by ${trainer} after ${seen}`;
+      return `ended on ${sayDay(status.until)}; signed off by ${trainer} after ${seen}`;
     case 'withdrawn': {
       const { by, at, body } = status.withdrawal;
       return `withdrawn by ${shortName(nameOf(by))} on ${sayDay(at)}: ${body.reason.replace(/\.$/, '')}`;
     }
     case 'not-yet':
       return status.why === 'not-started'
-        ? `not yet, because the sign-off by ${trainer} starts on ${sayDay(statement.validFrom)}`
+        ? `not yet, because the sign-off by ${trainer} starts on ${sayDay(status.from)}`
         : `not yet, because ${trainer} watched ${seen} and did not sign off`;
   }
 }

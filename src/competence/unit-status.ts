@@ -1,4 +1,4 @@
-import { dayOf, endOfDay, type Instant, startOfDay } from './dates.ts';
+import { type Day, endOfDay, type Instant, startOfDay } from './dates.ts';
 import {
   isSigned,
   isWithdrawn,
@@ -13,7 +13,12 @@ export type UnitState = 'signed-off' | 'not-yet' | 'ended' | 'withdrawn';
 
 /** What decided it, as data. `say-status.ts` turns it into a sentence. */
 export type UnitStatus =
-  | { readonly state: 'signed-off' | 'ended'; readonly by: PracticalSigned }
+  | {
+      readonly state: 'signed-off' | 'ended';
+      readonly by: PracticalSigned;
+      /** last day it holds */
+      readonly until: Day;
+    }
   | {
       readonly state: 'withdrawn';
       readonly by: PracticalSigned;
@@ -21,9 +26,13 @@ export type UnitStatus =
     }
   | {
       readonly state: 'not-yet';
-      readonly why: 'none' | 'not-started' | 'seen';
-      readonly by: PracticalSigned | null;
-    };
+      readonly why: 'not-started';
+      readonly by: PracticalSigned;
+      /** first day it will hold */
+      readonly from: Day;
+    }
+  | { readonly state: 'not-yet'; readonly why: 'seen'; readonly by: PracticalSigned }
+  | { readonly state: 'not-yet'; readonly why: 'none'; readonly by: null };
 
 export type UnitQuestion = {
   /** the whole log, in any order */
@@ -44,13 +53,13 @@ const withdrawnAt = (event: PracticalWithdrawn): number =>
 /** A signature counts when a second person gave it, under their own name, while they were a trainer. */
 function counts(event: PracticalSigned, events: readonly LogEvent[]): boolean {
   const { who, trainer } = event.body.statement;
-  if (trainer.id === who.id || event.by !== trainer.id) return false;
-  const role = roleAt(events, trainer.id, event.at);
+  if (trainer.person === who.person || event.by !== trainer.person) return false;
+  const role = roleAt(events, trainer.person, event.at);
   return role === null || role === 'trainer';
 }
 
 const observed = (event: PracticalSigned): number =>
-  Math.max(startOfDay(dayOf(event.body.statement.observedAt)), 0);
+  startOfDay(event.body.statement.observedAt);
 
 const newestFirst = (a: PracticalSigned, b: PracticalSigned): number =>
   observed(b) - observed(a) || time(b.at) - time(a.at) || (a.id < b.id ? 1 : -1);
@@ -74,7 +83,7 @@ export function unitStatusOf(question: UnitQuestion): UnitStatus {
     .filter((event) => {
       const { statement } = event.body;
       return (
-        statement.who.id === person &&
+        statement.who.person === person &&
         statement.bench.id === bench &&
         statement.work === work &&
         statement.unit.id === unit &&
@@ -92,11 +101,16 @@ export function unitStatusOf(question: UnitQuestion): UnitStatus {
   const newest = practicals[0];
   if (newest === undefined) return { state: 'not-yet', why: 'none', by: null };
   const { statement } = newest.body;
-  if (statement.decision === 'not-yet') return { state: 'not-yet', why: 'seen', by: newest };
+  const { decision, validFrom, validUntil } = statement;
+  // the record refuses a sign-off without its two days; without them nothing would hold
+  if (decision === 'not-yet' || validFrom === null || validUntil === null) {
+    return { state: 'not-yet', why: 'seen', by: newest };
+  }
   const withdrawal = withdrawalOf(newest);
   if (withdrawal !== undefined) return { state: 'withdrawn', by: newest, withdrawal };
-  if (now < startOfDay(statement.validFrom)) {
-    return { state: 'not-yet', why: 'not-started', by: newest };
+  if (now < startOfDay(validFrom)) {
+    return { state: 'not-yet', why: 'not-started', by: newest, from: validFrom };
   }
-  return { state: now < endOfDay(statement.validUntil) ? 'signed-off' : 'ended', by: newest };
+  const state = now < endOfDay(validUntil) ? 'signed-off' : 'ended';
+  return { state, by: newest, until: validUntil };
 }

@@ -69,7 +69,7 @@ export function statusOf(question: WorkQuestion): WorkStatus {
         unit,
         state: status.state,
         text: sayUnitStatus(status, nameOf),
-        until: dated ? status.by.body.statement.validUntil : null,
+        until: dated ? status.until : null,
         signoff: status.by?.body.signoff ?? null,
       };
     });
