@@ -1,0 +1,112 @@
+import type { Measures } from '../bench/index.ts';
+import { above, atLeast, atMost, below, TOLERANCE } from '../geometry/index.ts';
+import type { Condition, Plain } from './condition-schema.ts';
+import { type FailedEnds, failedMask, type LimitGrade } from './failed-ends.ts';
+import { type Reader, readField, readSubject } from './subject.ts';
+
+/**
+ * A compiled condition: whether it holds for this root (the bench, or one item of one of its
+ * lists), with the bench's measures and the ends of limits that failed.
+ */
+export type Test = (root: unknown, measures: Measures, failed: FailedEnds) => boolean;
+
+export const ALWAYS: Test = () => true;
+
+type Names = (name: string) => Reader;
+
+/**
+ * Turns a checked condition into one closure, once, when its file is read.
+ * @param weakest which failed limits `outside` counts: a critical fault rests on a `must` only, so
+ * that a failed `should` can never stop the work
+ */
+export function compileCondition(condition: Condition, weakest: LimitGrade = 'must'): Test {
+  return compile(condition, weakest, readSubject);
+}
+
+function compile(condition: Condition, weakest: LimitGrade, names: Names): Test {
+  const inner = (one: Condition): Test => compile(one, weakest, names);
+  if (condition.all !== undefined) return all(condition.all.map(inner));
+  if (condition.any !== undefined) return any(condition.any.map(inner));
+  if (condition.not !== undefined) {
+    const test = inner(condition.not);
+    return (root, measures, failed) => !test(root, measures, failed);
+  }
+  if (condition.outside !== undefined) {
+    const measured = condition.outside;
+    const mask = failedMask(condition.end ?? 'any', weakest);
+    return (_root, _measures, failed) =>
+      failed.size > 0 && measured.some((name) => ((failed.get(name) ?? 0) & mask) !== 0);
+  }
+  const read = names(condition.of ?? '');
+  return all([...valueTests(condition, read), ...orderTests(condition, read, names)]);
+}
+
+function all(tests: readonly Test[]): Test {
+  const [only] = tests;
+  if (tests.length === 1 && only !== undefined) return only;
+  return (root, measures, failed) => {
+    for (const test of tests) if (!test(root, measures, failed)) return false;
+    return true;
+  };
+}
+
+function any(tests: readonly Test[]): Test {
+  return (root, measures, failed) => {
+    for (const test of tests) if (test(root, measures, failed)) return true;
+    return false;
+  };
+}
+
+/** Numbers are the same within the tolerance of every other comparison at a limit. */
+export const isSame = (value: unknown, wanted: Plain): boolean =>
+  typeof value === 'number' && typeof wanted === 'number'
+    ? Math.abs(value - wanted) <= TOLERANCE
+    : value === wanted;
+
+/** Comparisons with what the condition itself holds. */
+function valueTests(condition: Condition, read: Reader): Test[] {
+  const { is, isNot, oneOf, noneOf, empty, missing, some } = condition;
+  const tests: Test[] = [];
+  const add = (holds: (value: unknown) => boolean): void => {
+    tests.push((root, measures) => holds(read(root, measures)));
+  };
+  if (missing !== undefined) add((value) => (value === null) === missing);
+  if (is !== undefined) add((value) => isSame(value, is));
+  if (isNot !== undefined) add((value) => value !== null && !isSame(value, isNot));
+  if (oneOf !== undefined) add((value) => oneOf.some((word) => word === value));
+  if (noneOf !== undefined) {
+    add((value) => value !== null && noneOf.every((word) => word !== value));
+  }
+  if (empty !== undefined) add((value) => Array.isArray(value) && (value.length === 0) === empty);
+  if (some !== undefined) tests.push(itemTest(some, read));
+  return tests;
+}
+
+/** Whether some item of a list meets a condition of its own; names in it are fields of the item. */
+function itemTest(condition: Condition, read: Reader): Test {
+  const holds = compile(condition, 'must', readField);
+  return (root, measures, failed) => {
+    const list = read(root, measures);
+    return Array.isArray(list) && list.some((item) => holds(item, measures, failed));
+  };
+}
+
+const ORDERS = { above, below, atLeast, atMost } as const;
+const ORDER_NAMES = ['above', 'below', 'atLeast', 'atMost'] as const;
+
+/** Comparisons of size, with a number or with another measure or field. */
+function orderTests(condition: Condition, read: Reader, names: Names): Test[] {
+  return ORDER_NAMES.flatMap((name): Test[] => {
+    const wanted = condition[name];
+    if (wanted === undefined) return [];
+    const holds = ORDERS[name];
+    const readWanted: Reader = typeof wanted === 'number' ? () => wanted : names(wanted);
+    return [
+      (root, measures) => {
+        const value = read(root, measures);
+        const other = readWanted(root, measures);
+        return typeof value === 'number' && typeof other === 'number' && holds(value, other);
+      },
+    ];
+  });
+}
