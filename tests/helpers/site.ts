@@ -1,0 +1,94 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const ROOT = resolve(import.meta.dirname, '../..');
+
+/** One passphrase for every invented person, so that a test can sign in as any of them. */
+export const DEMO_PASSWORD = 'ripping fence and riving knife';
+
+export type Site = {
+  readonly url: string;
+  readonly data: string;
+  /** ms from starting the process to the first page */
+  readonly startedIn: number;
+  readonly stop: () => Promise<void>;
+};
+
+async function freePort(): Promise<number> {
+  return new Promise((done, fail) => {
+    const probe = createServer();
+    probe.on('error', fail);
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => done(typeof address === 'object' && address !== null ? address.port : 0));
+    });
+  });
+}
+
+async function waitForPage(url: string, child: ChildProcess): Promise<void> {
+  const giveUp = Date.now() + 120_000;
+  while (Date.now() < giveUp) {
+    if (child.exitCode !== null) throw new Error(`the site stopped with ${child.exitCode}`);
+    const reply = await fetch(url).catch(() => null);
+    if (reply?.ok) return;
+    await new Promise((wake) => setTimeout(wake, 20));
+  }
+  throw new Error('the site did not answer in time');
+}
+
+/**
+ * Starts the built site by its own command on an empty store in a temporary folder, filled with
+ * the invented workshop when asked, and takes it down again.
+ */
+export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site> {
+  const data = mkdtempSync(join(tmpdir(), 'signed-to-saw-'));
+  const port = await freePort();
+  const env = {
+    ...process.env,
+    DATA_DIR: data,
+    PORT: String(port),
+    HOST: '127.0.0.1',
+    DEMO_PASSWORD,
+  };
+  if (fill === 'demo') await runToEnd('src/cli/demo.ts', env);
+  const started = performance.now();
+  const child = spawn(process.execPath, ['src/cli/start.ts'], { cwd: ROOT, env, stdio: 'pipe' });
+  let printed = '';
+  for (const stream of [child.stdout, child.stderr]) {
+    stream?.on('data', (chunk: Buffer) => {
+      printed += chunk.toString();
+    });
+  }
+  const url = `http://127.0.0.1:${port}`;
+  await waitForPage(`${url}/`, child).catch((error: Error) => {
+    throw new Error(`${error.message}; it printed: ${printed}`);
+  });
+  const startedIn = performance.now() - started;
+  return {
+    url,
+    data,
+    startedIn,
+    stop: async () => {
+      const ended = new Promise((done) => child.once('exit', done));
+      child.kill('SIGTERM');
+      await ended;
+      rmSync(data, { recursive: true, force: true });
+    },
+  };
+}
+
+async function runToEnd(file: string, env: NodeJS.ProcessEnv): Promise<void> {
+  const child = spawn(process.execPath, [file], { cwd: ROOT, env, stdio: 'pipe' });
+  let printed = '';
+  child.stdout.on('data', (chunk: Buffer) => {
+    printed += chunk.toString();
+  });
+  child.stderr.on('data', (chunk: Buffer) => {
+    printed += chunk.toString();
+  });
+  const code = await new Promise<number | null>((done) => child.once('exit', done));
+  if (code !== 0) throw new Error(`${file} ended with ${code}: ${printed}`);
+}
