@@ -60,6 +60,10 @@ export function addMonths(day: Day, months: number): Day {
   return `${pad(year, 4)}-${pad(month)}-${pad(Math.min(parts.day, daysIn(year, month)))}`;
 }
 
+/** The day `days` later, or earlier when negative. */
+export const addDays = (day: Day, days: number): Day =>
+  dayOf(new Date(startOfDay(day) + days * 86_400_000).toISOString());
+
 /** A day or an instant as a person reads it: `3 March 2029`. Text that is no day comes back as it is. */
 export function sayDay(when: Day | Instant): string {
   const parts = partsOf(when.slice(0, 10));

@@ -2,6 +2,8 @@ export * from './dates.ts';
 export * from './evidence.ts';
 export * from './interval.ts';
 export * from './say-status.ts';
+export * from './settle-readings.ts';
+export * from './sheet-schema.ts';
 export * from './unit-schema.ts';
 export * from './unit-status.ts';
 export * from './work.ts';

@@ -58,8 +58,7 @@ function counts(event: PracticalSigned, events: readonly LogEvent[]): boolean {
   return role === null || role === 'trainer';
 }
 
-const observed = (event: PracticalSigned): number =>
-  startOfDay(event.body.statement.observedAt);
+const observed = (event: PracticalSigned): number => startOfDay(event.body.statement.observedAt);
 
 const newestFirst = (a: PracticalSigned, b: PracticalSigned): number =>
   observed(b) - observed(a) || time(b.at) - time(a.at) || (a.id < b.id ? 1 : -1);
