@@ -103,6 +103,11 @@ export const PublicJwkSchema = fields({
   x: encoded(HASH_LENGTH, 'a key of 32 bytes'),
 });
 
+/** The private key as a JSON Web Key, as the site's key file holds it. */
+export const PrivateJwkSchema = PublicJwkSchema.extend({
+  d: encoded(HASH_LENGTH, 'a key of 32 bytes'),
+});
+
 /** Which versions of what were in force: engine, limit set, blueprint and so on, by name. */
 export const VersionsSchema = z
   .record(text(40), text(120), { error: 'must name each part and its version' })

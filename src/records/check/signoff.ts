@@ -1,0 +1,71 @@
+import type { Statement } from '../statement/statement-schema.ts';
+import { type Bytes, fromBase64Url, toBase64Url } from './bytes.ts';
+import { canonicalBytes } from './canonical.ts';
+import { keyIdOf } from './did-key.ts';
+import { meaningOf, type Unsaid } from './meaning.ts';
+import { type SigningKey, signBytes, verifySignature } from './signing-key.ts';
+
+/** A statement with the trainer's device signature: the body of practical.signed. */
+export type Signoff = {
+  readonly signoff: string;
+  readonly statement: Statement;
+  readonly keyId: string;
+  /** over the canonical bytes of the statement, base 64 for addresses */
+  readonly deviceSignature: string;
+};
+
+export type SignoffCheck =
+  | { readonly ok: true }
+  | { readonly ok: false; readonly sentence: string };
+
+/** A statement nobody may sign. */
+export class SignoffError extends Error {
+  override readonly name = 'SignoffError';
+}
+
+/** The statement with the sentence of meaning its fields make: what is shown before signing. */
+export const withMeaning = (unsaid: Unsaid): Statement => ({
+  ...unsaid,
+  meaning: meaningOf(unsaid),
+});
+
+const signsForSelf = ({ trainer, who }: Pick<Statement, 'trainer' | 'who'>): boolean =>
+  trainer.person === who.person;
+
+/**
+ * Signs on the device, network or none.
+ * @throws SignoffError for a trainer's own practical, or a meaning that is not the one of the fields
+ */
+export async function signStatement(statement: Statement, key: SigningKey): Promise<Signoff> {
+  if (signsForSelf(statement)) throw new SignoffError('Nobody signs off their own practical.');
+  if (statement.meaning !== meaningOf(statement)) {
+    throw new SignoffError('The meaning shown is not the one the statement makes.');
+  }
+  const signature = await signBytes(key, canonicalBytes(statement));
+  return {
+    signoff: statement.signoff,
+    statement,
+    keyId: key.keyId,
+    deviceSignature: toBase64Url(signature),
+  };
+}
+
+/**
+ * Whether a sign-off was signed by this device key, as it stands. Whether that key was enrolled to
+ * the trainer and not ended is for the log to say. Never throws.
+ */
+export async function checkSignoff(signoff: Signoff, publicKey: Bytes): Promise<SignoffCheck> {
+  const { deviceSignature, keyId, statement } = signoff;
+  const fail = (sentence: string): SignoffCheck => ({ ok: false, sentence });
+  try {
+    if (keyIdOf(publicKey) !== keyId) return fail('The sign-off names another device key.');
+    if (signoff.signoff !== statement.signoff) return fail('The sign-off names another statement.');
+    if (signsForSelf(statement)) return fail('The trainer and the person signed off are the same.');
+    const signature = fromBase64Url(deviceSignature);
+    if (signature === null) return fail('The signature is not in base 64.');
+    const holds = await verifySignature(publicKey, canonicalBytes(statement), signature);
+    return holds ? { ok: true } : fail("The statement is not what the trainer's device signed.");
+  } catch {
+    return fail('The sign-off does not have the form of one.');
+  }
+}

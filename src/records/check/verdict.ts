@@ -1,0 +1,67 @@
+/** What a check of a proof comes to. These words are used wherever a proof is checked. */
+export const VERDICTS = [
+  'genuine',
+  'altered',
+  'not from a trusted signer',
+  'withdrawn',
+  'ended',
+  'unknown as of a date',
+] as const;
+
+export type VerdictWord = (typeof VERDICTS)[number];
+
+/** What is looked at, in this order. */
+export type CheckId =
+  | 'form'
+  | 'signer'
+  | 'credential'
+  | 'checkpoint'
+  | 'log'
+  | 'enrolment'
+  | 'device'
+  | 'match'
+  | 'trainee'
+  | 'trainer'
+  | 'period'
+  | 'withdrawal';
+
+export type Check = {
+  readonly id: CheckId;
+  /** unknown: the file does not say, or not for that date */
+  readonly state: 'ok' | 'failed' | 'unknown';
+  readonly sentence: string;
+};
+
+/** What the record says, once it was found whole and from a trusted signer. */
+export type ProvedRecord = {
+  /** null where the holder left the name out */
+  readonly trainee: string | null;
+  readonly trainer: string | null;
+  readonly organisation: string;
+  readonly signoff: string;
+  readonly unit: string;
+  readonly work: string;
+  readonly bench: string;
+  readonly observedAt: string;
+  readonly validFrom: string;
+  readonly validUntil: string;
+};
+
+export type Verdict = {
+  readonly verdict: VerdictWord;
+  /** what the verdict rests on when it is "unknown as of a date": the date, else null */
+  readonly asOf: string | null;
+  readonly sentence: string;
+  readonly checks: readonly Check[];
+  /** null when the file was altered or its signer is not trusted: nothing in it can be relied on */
+  readonly record: ProvedRecord | null;
+  /** what no check of this file can tell */
+  readonly cannotKnow: readonly string[];
+};
+
+export const CANNOT_KNOW: readonly string[] = [
+  'The record stood in the log when the checkpoint in this file was signed. A log held by one party alone cannot stop that party from rewriting it: only a checkpoint that somebody else kept can show that.',
+  'That the practical went as written rests on the trainer who signed, and on the device having been in their hands.',
+  'Whether the device key was reported lost, or the sign-off withdrawn, after the status list in this file was made.',
+  "This is an employer's record of supervised competence, not a licence. Local law, the maker's manual and a competent person at the machine come first.",
+];
