@@ -1,9 +1,19 @@
 import type { Bench } from '../bench/index.ts';
+import { drawEndView } from './end-view.ts';
+import { drawKnifeView } from './knife-view.ts';
 import { escapeText, figure, node } from './markup.ts';
 import type { DimensionId } from './measures.ts';
+import { drawPlanView } from './plan-view.ts';
 import type { Clip } from './sheet.ts';
 import { drawSideView } from './side-view.ts';
 import { ENGLISH, type PartLabel, type View, type Wording } from './view.ts';
+
+const VIEWS = {
+  side: drawSideView,
+  end: drawEndView,
+  plan: drawPlanView,
+  knife: drawKnifeView,
+} as const satisfies Record<View, unknown>;
 
 export type DrawingRequest = {
   readonly view: View;
@@ -26,7 +36,7 @@ export type DrawingRequest = {
  */
 export function drawBench(bench: Bench, request: DrawingRequest): string {
   const view = { ...request, wording: request.wording ?? ENGLISH };
-  const { sheet, body } = drawSideView(bench, view);
+  const { sheet, body } = VIEWS[request.view](bench, view);
   return node(
     'svg',
     {

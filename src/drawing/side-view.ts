@@ -1,6 +1,5 @@
 import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
 import { halfChord, type Point } from '../geometry/index.ts';
-import { balloon } from './balloon.ts';
 import {
   arrowhead,
   gapDimension,
@@ -9,23 +8,26 @@ import {
   uprightDimension,
 } from './dimension.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
-import { drawBladeSide, drawRotation } from './parts/blade-side.ts';
-import { drawGuardSide, guardShape, postsOf } from './parts/guard-side.ts';
+import { drawBladeSide, drawPictureEdge, drawRotation } from './parts/blade-side.ts';
+import { drawGuardSide, guardShape } from './parts/guard-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
 import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
 import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
-import type { PartLabel, ViewRequest } from './view.ts';
+import type { ViewRequest } from './view.ts';
 
 /** Whole bench end to end of the guard, from the bottom of the blade to the top of the posts. */
-function wholeClip(bench: Bench): Clip {
+function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
   const { tipRadius, depth } = bladeFrame(bench);
   const { front, rear } = slotEnds(bench);
   const guard = bench.guard;
   return {
     left: Math.min(front, guard?.front ?? 0) - 150,
-    right: Math.max(rear, guard?.rear ?? 0) + 150,
+    // an upright dimension needs room for its figure beside the line
+    right:
+      Math.max(rear, guard?.rear ?? 0) + (dimensions.some((id) => UPRIGHT.has(id)) ? 275 : 150),
     bottom: -depth - tipRadius - 40,
     top: guard === null ? tipRadius - depth + 70 : guardShape(bench, guard).top + 14,
   };
@@ -33,8 +35,9 @@ function wholeClip(bench: Bench): Clip {
 
 /** The bench from the side, cut along the blade: operator at the left, take-off at the right. */
 export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
-  const clip = request.clip ?? wholeClip(bench);
-  const rows = levelRows(request.dimensions ?? []);
+  const dimensions = request.dimensions ?? [];
+  const clip = request.clip ?? wholeClip(bench, dimensions);
+  const rows = levelRows(dimensions);
   const sheet = makeSheet(clip, {
     left: 0,
     right: 0,
@@ -51,14 +54,15 @@ export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet
     drawKnifeSide(bench),
     drawGuardSide(bench),
     drawFenceSide(bench, sheet),
+    drawPictureEdge(bench, clip, sheet),
   );
   return {
     sheet,
     body:
       model +
       drawDirections(bench, sheet, request) +
-      drawDimensions(bench, sheet, request.dimensions ?? []) +
-      drawLabels(bench, sheet, request.labels ?? []),
+      drawDimensions(bench, sheet, dimensions) +
+      drawSideLabels(bench, sheet, request.labels ?? []),
   };
 }
 
@@ -68,6 +72,7 @@ const LEVEL: ReadonlySet<DimensionId> = new Set([
   'fence.overrun',
 ]);
 
+const UPRIGHT: ReadonlySet<DimensionId> = new Set(['blade.projection', 'blade.aboveStock']);
 const LEVEL_ROW = 48;
 
 /** The two leads of the guard share a row; the fence's overrun takes its own. */
@@ -179,74 +184,4 @@ function uprightEnds(
   if (id === 'blade.projection') return [{ x: halfChord(tipRadius, depth), y: 0 }, top];
   if (id === 'blade.aboveStock') return [{ x: 0, y: stock }, top];
   return null;
-}
-
-/** Where the leader of each part's balloon ends, and where the balloon stands, mm. */
-function drawLabels(bench: Bench, sheet: Sheet, labels: readonly PartLabel[]): string {
-  return labels
-    .map((part, index) => {
-      const place = labelPlace(bench, part, sheet);
-      return place === null ? '' : balloon(index + 1, sheet.at(place.at), sheet.at(place.target));
-    })
-    .join('');
-}
-
-function labelPlace(
-  bench: Bench,
-  part: PartLabel,
-  sheet: Sheet,
-): { at: Point; target: Point } | null {
-  const { tipRadius, depth, stock } = bladeFrame(bench);
-  const { clip } = sheet;
-  const guard = bench.guard === null ? null : guardShape(bench, bench.guard);
-  const high = clip.top - sheet.mm(30);
-  const beside = (target: Point, dx: number, dy: number) => ({
-    target,
-    at: { x: target.x + sheet.mm(dx), y: target.y + sheet.mm(dy) },
-  });
-  switch (part) {
-    case 'blade':
-      return beside({ x: tipRadius * 0.34, y: -depth - tipRadius * 0.55 }, 0, 0.0001);
-    case 'knife': {
-      if (bench.knife === null) return null;
-      const { atTable } = knifeOutline(bench.knife, depth);
-      return {
-        target: { x: atTable.x + 16, y: -16 },
-        at: { x: atTable.x + sheet.mm(120), y: -sheet.mm(110) },
-      };
-    }
-    case 'guard':
-      if (guard === null || bench.guard === null) return null;
-      return {
-        target: { x: bench.guard.front + 40, y: guard.underside + 22 },
-        at: { x: clip.left + sheet.mm(120), y: high },
-      };
-    case 'posts':
-      if (guard === null || bench.guard === null) return null;
-      return {
-        target: { x: postsOf(bench.guard)[0], y: guard.crown + 96 },
-        at: { x: postsOf(bench.guard)[0] - sheet.mm(70), y: high },
-      };
-    case 'fingers':
-      if (bench.guard === null || guard === null || bench.guard.fingers === 'none') return null;
-      return {
-        target: { x: bench.guard.rear + 6, y: guard.underside + 2 },
-        at: { x: bench.guard.rear + sheet.mm(70), y: high },
-      };
-    case 'fence':
-      return {
-        target: { x: bench.fence.end - 14, y: Math.min(60, stock * 0.62) },
-        at: { x: clip.left + sheet.mm(46), y: high },
-      };
-    case 'stock':
-      return {
-        target: { x: clip.right - sheet.mm(100), y: stock * 0.5 },
-        at: { x: clip.right - sheet.mm(40), y: stock + sheet.mm(70) },
-      };
-    case 'table':
-      return {
-        target: { x: clip.left + sheet.mm(100), y: -16 },
-        at: { x: clip.left + sheet.mm(76), y: -sheet.mm(126) },
-      };
-  }
 }

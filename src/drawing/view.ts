@@ -7,6 +7,7 @@ export type View = 'side' | 'end' | 'plan' | 'knife';
 /** Parts a balloon can name, in the views that show them. */
 export const PART_LABELS = [
   'blade',
+  'teeth',
   'knife',
   'guard',
   'posts',

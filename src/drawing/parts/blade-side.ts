@@ -1,7 +1,7 @@
 import { type Bench, bladeFrame, bladeOutline } from '../../bench/index.ts';
-import { type Point, pointAt } from '../../geometry/index.ts';
+import { halfChord, type Point, pointAt } from '../../geometry/index.ts';
 import { closedPath, node, openPath, shape } from '../markup.ts';
-import type { Clip } from '../sheet.ts';
+import type { Clip, Sheet } from '../sheet.ts';
 
 const BORE_RADIUS = 15;
 
@@ -90,5 +90,29 @@ export function drawRotation(bench: Bench, clip: Clip): string {
       'thin',
       'ink',
     ),
+  );
+}
+
+/** Where the picture stops across the blade: a long break line with its kink (ISO 128-2). Model markup, mm. */
+export function drawPictureEdge(bench: Bench, clip: Clip, sheet: Sheet): string {
+  const { tipRadius, depth } = bladeFrame(bench);
+  const height = clip.bottom + sheet.mm(3);
+  const fromAxis = height + depth;
+  if (Math.abs(fromAxis) >= tipRadius) return '';
+  const half = halfChord(tipRadius, fromAxis) + sheet.mm(16);
+  const left = Math.max(clip.left, -half);
+  const right = Math.min(clip.right, half);
+  const middle = (left + right) / 2;
+  const kink = sheet.mm(9);
+  return shape(
+    openPath([
+      { x: left, y: height },
+      { x: middle - kink, y: height },
+      { x: middle - kink / 2, y: height + kink },
+      { x: middle + kink / 2, y: height - kink / 4 },
+      { x: middle + kink, y: height },
+      { x: right, y: height },
+    ]),
+    'thin',
   );
 }

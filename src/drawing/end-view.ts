@@ -1,0 +1,324 @@
+import { type Bench, bladeFrame, knifeOutline, measureBench, toothAngle } from '../bench/index.ts';
+import type { Point } from '../geometry/index.ts';
+import { balloon } from './balloon.ts';
+import { levelDimension, uprightDimension } from './dimension.ts';
+import { hatchLines } from './hatch.ts';
+import { closedPath, node, openPath, shape } from './markup.ts';
+import { type DimensionId, sizeOf } from './measures.ts';
+import { guardShape } from './parts/guard-side.ts';
+import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import type { PartLabel, ViewRequest } from './view.ts';
+
+/*
+ * The bench from the take-off end, cut across just behind the knife. Seen that way the operator's
+ * right hand is on the left: model `x` here is minus the bench's `z`.
+ */
+
+/** Sizes the model does not hold, drawn to suit, mm. */
+const GUARD_HALF = 26;
+const GUARD_WALL = 4;
+const FENCE_BREADTH = 38;
+const SLAB = 32;
+
+const WIDTHS: ReadonlySet<DimensionId> = new Set(['blade.kerf', 'blade.plate', 'knife.thickness']);
+
+export function drawEndView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
+  const dimensions = request.dimensions ?? [];
+  const isClose = request.clip === undefined && dimensions.some((id) => WIDTHS.has(id));
+  const clip = request.clip ?? (isClose ? closeClip(bench) : wholeClip(bench));
+  const below = dimensions.filter((id) => id === 'knife.thickness' || id === 'blade.plate').length;
+  const sheet = makeSheet(clip, {
+    left: 0,
+    right: 0,
+    top: dimensions.includes('blade.kerf') ? 62 : 8,
+    bottom: below === 0 ? 8 : 16 + 58 * below,
+  });
+  const model = sheet.model(
+    drawTable(bench, sheet),
+    drawStock(bench, sheet),
+    drawTeeth(bench, clip),
+    drawKnife(bench, clip, sheet),
+    drawPlate(bench, clip),
+    drawGuard(bench, sheet),
+    drawFence(bench, sheet),
+    shape(
+      openPath([
+        { x: 0, y: clip.bottom },
+        { x: 0, y: clip.top },
+      ]),
+      'centre',
+    ),
+  );
+  return {
+    sheet,
+    body:
+      model +
+      dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
+      (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
+  };
+}
+
+/** A few millimetres round the top of the stock, where plate, knife and cut can be told apart. */
+function closeClip(bench: Bench): Clip {
+  const { stock } = bladeFrame(bench);
+  const half = bench.blade.kerf * 1.95;
+  return { left: -half, right: half, bottom: stock - half * 0.62, top: stock + half * 0.5 };
+}
+
+function wholeClip(bench: Bench): Clip {
+  const { tipRadius, depth } = bladeFrame(bench);
+  const reach = bench.fence.face + FENCE_BREADTH + 40;
+  const crown = bench.guard === null ? tipRadius - depth : guardShape(bench, bench.guard).crown;
+  return { left: -reach, right: Math.max(150, reach * 0.6), bottom: -75, top: crown + 26 };
+}
+
+const box = (left: number, right: number, bottom: number, top: number): Point[] => [
+  { x: left, y: bottom },
+  { x: right, y: bottom },
+  { x: right, y: top },
+  { x: left, y: top },
+];
+
+const hatched = (loop: readonly Point[], sheet: Sheet, spacing: number, angle: number): string =>
+  node(
+    'g',
+    { class: 'hatch' },
+    ...hatchLines([loop], sheet.mm(spacing), angle).map((line) => shape(openPath(line), 'thin')),
+  );
+
+function drawTable(bench: Bench, sheet: Sheet): string {
+  const { clip } = sheet;
+  const half = bench.blade.kerf / 2;
+  // the list is [left, right] as the operator sees it; here right lies at smaller x
+  const [left, right] = bench.insert.gaps;
+  const inserts = [
+    box(half + left, half + left + 60, -12, bench.insert.step),
+    box(-half - right - 60, -half - right, -12, bench.insert.step),
+  ];
+  const tops = [
+    box(half + left + 60, clip.right + 20, -SLAB, 0),
+    box(clip.left - 20, -half - right - 60, -SLAB, 0),
+  ];
+  return node(
+    'g',
+    { class: 'table', 'data-part': 'table' },
+    ...tops.map(
+      (loop) => shape(closedPath(loop), 'outline', 'paper') + hatched(loop, sheet, 10, Math.PI / 4),
+    ),
+    ...inserts.map((loop) => shape(closedPath(loop), 'outline', 'iron', { 'data-part': 'insert' })),
+  );
+}
+
+/** The stock cut across, with the kerf the teeth have made. */
+function drawStock(bench: Bench, sheet: Sheet): string {
+  const { stock } = bladeFrame(bench);
+  const half = bench.blade.kerf / 2;
+  const { widthOfCut, stock: piece } = bench.job;
+  const rest = Math.max(0, piece.width - widthOfCut - bench.blade.kerf);
+  const sides = [box(-half - widthOfCut, -half, 0, stock), box(half, half + rest, 0, stock)];
+  return node(
+    'g',
+    { class: 'stock', 'data-part': 'stock' },
+    ...sides.map(
+      (loop, i) =>
+        shape(closedPath(loop), 'outline', 'timber') +
+        hatched(loop, sheet, 15, i === 0 ? 2.2 : 0.94),
+    ),
+  );
+}
+
+/** The rear teeth, seen beyond the knife: as wide as the cut, each tip at its own height. */
+function drawTeeth(bench: Bench, clip: Clip): string {
+  const { tipRadius, depth } = bladeFrame(bench);
+  const half = bench.blade.kerf / 2;
+  const top = tipRadius - depth;
+  const tips = Array.from({ length: bench.blade.teeth }, (_, i) => toothAngle(bench.blade.teeth, i))
+    .filter((angle) => Math.cos(angle) > 0)
+    .map((angle) => tipRadius * Math.sin(angle) - depth)
+    .filter((y) => y > clip.bottom && y < clip.top);
+  return node(
+    'g',
+    { class: 'teeth', 'data-part': 'teeth' },
+    shape(closedPath(box(-half, half, -depth, top)), 'outline', 'paper'),
+    ...tips.map((y) =>
+      shape(
+        openPath([
+          { x: -half, y },
+          { x: half, y },
+        ]),
+        'thin',
+      ),
+    ),
+  );
+}
+
+/** The body of the blade, hidden behind the knife: dashed. */
+function drawPlate(bench: Bench, clip: Clip): string {
+  const half = bench.blade.plate / 2;
+  const { tipRadius, depth } = bladeFrame(bench);
+  const top = Math.min(clip.top + 10, tipRadius - depth - bench.blade.gulletDepth);
+  if (top <= clip.bottom) return '';
+  return shape(
+    openPath([
+      { x: -half, y: -depth },
+      { x: -half, y: top },
+      { x: half, y: top },
+      { x: half, y: -depth },
+    ]),
+    'hidden',
+    'none',
+    { 'data-part': 'plate' },
+  );
+}
+
+function drawKnife(bench: Bench, clip: Clip, sheet: Sheet): string {
+  const { knife } = bench;
+  if (knife === null) return '';
+  const { tip } = knifeOutline(knife, bench.arbor.depth);
+  const half = knife.thickness / 2;
+  const centre = -knife.lateral;
+  const loop = box(centre - half, centre + half, -95, tip.y);
+  // only the part in the picture is hatched, lest thousands of lines be drawn out of sight
+  const shown = box(
+    centre - half,
+    centre + half,
+    Math.max(-95, clip.bottom),
+    Math.min(tip.y, clip.top),
+  );
+  return node(
+    'g',
+    { class: 'knife' },
+    shape(closedPath(loop), 'outline', 'steel', { 'data-part': 'knife' }),
+    hatched(shown, sheet, 9, Math.PI / 4),
+  );
+}
+
+function drawGuard(bench: Bench, sheet: Sheet): string {
+  const { guard } = bench;
+  if (guard === null) return '';
+  const { underside, crown } = guardShape(bench, guard);
+  const low = underside - guard.sideDepth;
+  const loop = [
+    { x: -GUARD_HALF, y: low },
+    { x: -GUARD_HALF, y: crown },
+    { x: GUARD_HALF, y: crown },
+    { x: GUARD_HALF, y: low },
+    { x: GUARD_HALF - GUARD_WALL, y: low },
+    { x: GUARD_HALF - GUARD_WALL, y: crown - GUARD_WALL },
+    { x: -GUARD_HALF + GUARD_WALL, y: crown - GUARD_WALL },
+    { x: -GUARD_HALF + GUARD_WALL, y: low },
+  ];
+  if (low > sheet.clip.top) return '';
+  return node(
+    'g',
+    { class: 'guard', 'data-part': 'guard' },
+    shape(closedPath(loop), 'outline', 'guard'),
+    hatched(loop, sheet, 5, Math.PI / 4),
+  );
+}
+
+function drawFence(bench: Bench, sheet: Sheet): string {
+  const face = -(bench.blade.kerf / 2 + bench.fence.face);
+  if (face < sheet.clip.left) return '';
+  const height = Math.max(40, bladeFrame(bench).stock * 1.2);
+  const loop = box(face - FENCE_BREADTH, face, 1.5, height);
+  return node(
+    'g',
+    { class: 'fence', 'data-part': 'fence' },
+    shape(closedPath(loop), 'outline', 'iron'),
+    hatched(loop, sheet, 10, -Math.PI / 4),
+  );
+}
+
+function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
+  const sized = sizeOf(bench, id);
+  if (sized === null) return '';
+  const { clip, at } = sheet;
+  const { stock, tipRadius, depth } = bladeFrame(bench);
+  const across = (centre: number, height: number): [Point, Point] => [
+    at({ x: centre - sized.mm / 2, y: height }),
+    at({ x: centre + sized.mm / 2, y: height }),
+  ];
+  const low = at({ x: 0, y: clip.bottom }).y;
+  switch (id) {
+    case 'blade.kerf':
+      return levelDimension(sized, ...across(0, clip.top), 44);
+    case 'knife.thickness':
+      return levelDimension(sized, ...across(-(bench.knife?.lateral ?? 0), clip.bottom), low + 102);
+    case 'blade.plate':
+      return levelDimension(sized, ...across(0, clip.bottom), low + 44);
+    case 'blade.projection': {
+      const x = at({ x: GUARD_HALF, y: 0 }).x + 60;
+      return uprightDimension(
+        sized,
+        at({ x: 0, y: 0 }),
+        at({ x: 0, y: tipRadius - depth }),
+        x,
+        'right',
+        0.8,
+      );
+    }
+    case 'guard.clearance': {
+      if (bench.guard === null) return '';
+      const x = at({ x: GUARD_HALF, y: 0 }).x + 24;
+      const { underside } = guardShape(bench, bench.guard);
+      return uprightDimension(
+        sized,
+        at({ x: GUARD_HALF, y: stock }),
+        at({ x: GUARD_HALF, y: underside }),
+        x,
+        'right',
+        3.5,
+      );
+    }
+    case 'fence.face': {
+      const half = bench.blade.kerf / 2;
+      return levelDimension(
+        sized,
+        at({ x: -half - sized.mm, y: stock }),
+        at({ x: -half, y: stock }),
+        at({ x: 0, y: stock * 1.2 + 10 }).y - 14,
+      );
+    }
+    default:
+      return '';
+  }
+}
+
+function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number): string {
+  const { clip, at } = sheet;
+  const { stock } = bladeFrame(bench);
+  const measures = measureBench(bench);
+  const isClose = clip.right - clip.left < 60;
+  if (!isClose) return '';
+  const low = (clip.bottom + stock) / 2;
+  const high = (clip.top + stock) / 2;
+  const kerf = bench.blade.kerf / 2;
+  const knife = (bench.knife?.thickness ?? 0) / 2;
+  switch (part) {
+    case 'knife':
+      return measures['knife.tipHeight'] === null
+        ? ''
+        : balloon(
+            number,
+            at({ x: kerf * 2.4, y: high }),
+            at({ x: bench.blade.plate / 2 - 0.18, y: high - 0.4 }),
+          );
+    case 'blade':
+      return balloon(
+        number,
+        at({ x: -kerf * 3.2, y: high }),
+        at({ x: -bench.blade.plate / 2, y: high + 0.5 }),
+      );
+    case 'teeth':
+      return balloon(
+        number,
+        at({ x: -kerf * 2.1, y: high }),
+        at({ x: -(kerf + knife) / 2, y: high - 0.6 }),
+      );
+    case 'stock':
+      return balloon(number, at({ x: kerf * 2.6, y: low }), at({ x: kerf * 2.6, y: low }));
+    default:
+      return '';
+  }
+}

@@ -1,0 +1,230 @@
+import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
+import type { Point } from '../geometry/index.ts';
+import { balloon } from './balloon.ts';
+import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimension.ts';
+import { closedPath, node, openPath, shape } from './markup.ts';
+import { type DimensionId, sizeOf } from './measures.ts';
+import { slotEnds } from './parts/table-side.ts';
+import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { words } from './text.ts';
+import type { PartLabel, ViewRequest } from './view.ts';
+
+/*
+ * The bench from above: operator at the left, so that their right hand, where the fence stands, is
+ * toward the bottom. Model `y` here is minus the bench's `z`.
+ */
+
+const FENCE_BREADTH = 44;
+const GUARD_HALF = 26;
+
+const box = (left: number, right: number, bottom: number, top: number): Point[] => [
+  { x: left, y: bottom },
+  { x: right, y: bottom },
+  { x: right, y: top },
+  { x: left, y: top },
+];
+
+function wholeClip(bench: Bench): Clip {
+  const { front, rear } = slotEnds(bench);
+  const reach = bench.blade.kerf / 2 + bench.fence.face + FENCE_BREADTH + 50;
+  return {
+    left: Math.min(front, bench.guard?.front ?? front) - 150,
+    right: rear + 150,
+    bottom: -reach,
+    top: Math.max(130, reach * 0.6),
+  };
+}
+
+export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
+  const sheet = makeSheet(request.clip ?? wholeClip(bench), {
+    left: 0,
+    right: 0,
+    top: 8,
+    bottom: 8,
+  });
+  const dimensions = request.dimensions ?? [];
+  const { clip } = sheet;
+  const model = sheet.model(
+    drawTop(bench, clip),
+    drawStock(bench, sheet),
+    drawFence(bench, clip),
+    drawBladeAndKnife(bench),
+    bench.guard === null
+      ? ''
+      : shape(
+          closedPath(box(bench.guard.front, bench.guard.rear, -GUARD_HALF, GUARD_HALF)),
+          'phantom',
+          'none',
+          { 'data-part': 'guard' },
+        ),
+    shape(
+      openPath([
+        { x: clip.left, y: 0 },
+        { x: clip.right, y: 0 },
+      ]),
+      'centre',
+    ),
+  );
+  const feedY = sheet.at({ x: 0, y: clip.top }).y + 60;
+  return {
+    sheet,
+    body:
+      model +
+      words(request.wording.feed, { x: 16, y: feedY - 10 }) +
+      thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
+      arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
+      words(request.wording.operator, { x: 16, y: sheet.height - 22 }) +
+      words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 22 }, 'end') +
+      dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
+      (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
+  };
+}
+
+function drawTop(bench: Bench, clip: Clip): string {
+  const { front, rear } = slotEnds(bench);
+  const half = bench.blade.kerf / 2;
+  const [left, right] = bench.insert.gaps;
+  return node(
+    'g',
+    { class: 'table', 'data-part': 'table' },
+    shape(
+      closedPath(box(-bench.table.infeed, bench.table.outfeed, clip.bottom - 50, clip.top + 50)),
+      'outline',
+      'paper',
+    ),
+    shape(closedPath(box(front - 30, rear + 30, -62, 62)), 'thin', 'iron', {
+      'data-part': 'insert',
+    }),
+    shape(closedPath(box(front, rear, -half - right, half + left)), 'thin', 'paper', {
+      'data-part': 'slot',
+    }),
+  );
+}
+
+/** The board part way through, with the kerf behind the teeth. */
+function drawStock(bench: Bench, sheet: Sheet): string {
+  const { halfAtTable } = bladeFrame(bench);
+  const half = bench.blade.kerf / 2;
+  const lead = sheet.clip.right - sheet.mm(70);
+  const start = Math.max(lead - bench.job.stock.length, sheet.clip.left - 20);
+  const near = -half - bench.job.widthOfCut;
+  const far = near + bench.job.stock.width;
+  return shape(
+    closedPath([
+      { x: start, y: near },
+      { x: lead, y: near },
+      { x: lead, y: -half },
+      { x: -halfAtTable, y: -half },
+      { x: -halfAtTable, y: half },
+      { x: lead, y: half },
+      { x: lead, y: far },
+      { x: start, y: far },
+    ]),
+    'outline',
+    'timber',
+    { 'data-part': 'stock', 'fill-opacity': 0.7 },
+  );
+}
+
+/** The fence opens or closes by its toe, taken over the chord of the blade at the table. */
+function drawFence(bench: Bench, clip: Clip): string {
+  const { halfAtTable } = bladeFrame(bench);
+  const { face, toe, end } = bench.fence;
+  const faceAt = (x: number) =>
+    -(bench.blade.kerf / 2 + face + (toe * (x + halfAtTable)) / (2 * halfAtTable));
+  const left = clip.left - 20;
+  return shape(
+    closedPath([
+      { x: left, y: faceAt(left) },
+      { x: end, y: faceAt(end) },
+      { x: end, y: faceAt(end) - FENCE_BREADTH },
+      { x: left, y: faceAt(left) - FENCE_BREADTH },
+    ]),
+    'outline',
+    'iron',
+    { 'data-part': 'fence' },
+  );
+}
+
+function drawBladeAndKnife(bench: Bench): string {
+  const { halfAtTable } = bladeFrame(bench);
+  const { blade, knife, arbor } = bench;
+  const parts = [
+    shape(
+      closedPath(box(-halfAtTable, halfAtTable, -blade.plate / 2, blade.plate / 2)),
+      'outline',
+      'steel',
+      { 'data-part': 'blade' },
+    ),
+  ];
+  if (knife !== null) {
+    const { atTable } = knifeOutline(knife, arbor.depth);
+    const back = slotEnds(bench).rear - 24;
+    const centre = -knife.lateral;
+    parts.push(
+      shape(
+        closedPath(
+          box(atTable.x, back, centre - knife.thickness / 2, centre + knife.thickness / 2),
+        ),
+        'outline',
+        'steel',
+        { 'data-part': 'knife' },
+      ),
+    );
+  }
+  return parts.join('');
+}
+
+function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
+  const sized = sizeOf(bench, id);
+  if (sized === null) return '';
+  const { at, clip } = sheet;
+  const { halfAtTable } = bladeFrame(bench);
+  const half = bench.blade.kerf / 2;
+  if (id === 'fence.face') {
+    const x = at({ x: clip.left, y: 0 }).x + 172;
+    const on = (y: number) => ({ x, y: at({ x: 0, y }).y });
+    return uprightDimension(sized, on(-half), on(-half - sized.mm), x, 'left', 0.5);
+  }
+  if (id === 'fence.overrun') {
+    const face = -half - bench.fence.face;
+    return levelDimension(
+      sized,
+      at({ x: -halfAtTable, y: 0 }),
+      at({ x: bench.fence.end, y: face }),
+      at({ x: 0, y: face }).y + 34,
+    );
+  }
+  return '';
+}
+
+function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number): string {
+  const { at, clip, mm } = sheet;
+  const { rear } = slotEnds(bench);
+  const face = -(bench.blade.kerf / 2 + bench.fence.face);
+  const high = clip.top - mm(34);
+  switch (part) {
+    case 'blade':
+      return balloon(number, at({ x: 0, y: high }), at({ x: 0, y: 0 }));
+    case 'knife':
+      return balloon(number, at({ x: rear - 40, y: high }), at({ x: rear - 40, y: 0 }));
+    case 'guard':
+      return bench.guard === null
+        ? ''
+        : balloon(number, at({ x: -120, y: high }), at({ x: -120, y: GUARD_HALF }));
+    case 'fence':
+      return balloon(
+        number,
+        at({ x: bench.fence.end + mm(110), y: face - 22 }),
+        at({ x: bench.fence.end - mm(30), y: face - 22 }),
+      );
+    case 'stock':
+      return balloon(
+        number,
+        at({ x: rear + mm(20), y: face * 0.6 }),
+        at({ x: rear + mm(20), y: face * 0.6 }),
+      );
+    default:
+      return '';
+  }
+}
