@@ -13,6 +13,8 @@ type Base = {
   readonly received: Instant;
   readonly by: string;
   readonly about: string | null;
+  /** its bytes no longer fit the hash they were entered with: shown, and never counted for anybody */
+  readonly altered?: boolean;
 };
 
 /** What of a signed statement decides a status. */

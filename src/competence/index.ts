@@ -1,6 +1,7 @@
 export * from './dates.ts';
 export * from './evidence.ts';
 export * from './interval.ts';
+export * from './register.ts';
 export * from './say-status.ts';
 export * from './settle-readings.ts';
 export * from './sheet-schema.ts';

@@ -29,8 +29,11 @@ export function sayUnitStatus(status: UnitStatus, nameOf: (person: string) => st
       return `withdrawn by ${shortName(nameOf(by))} on ${sayDay(at)}: ${body.reason.replace(/\.$/, '')}`;
     }
     case 'not-yet':
-      return status.why === 'not-started'
-        ? `not yet, because the sign-off by ${trainer} starts on ${sayDay(status.from)}`
+      if (status.why === 'not-started') {
+        return `not yet, because the sign-off by ${trainer} starts on ${sayDay(status.from)}`;
+      }
+      return status.why === 'altered'
+        ? 'not yet, because the signed record was altered after it entered the log'
         : `not yet, because ${trainer} watched ${seen} and did not sign off`;
   }
 }

@@ -31,7 +31,7 @@ export type UnitStatus =
       /** first day it will hold */
       readonly from: Day;
     }
-  | { readonly state: 'not-yet'; readonly why: 'seen'; readonly by: PracticalSigned }
+  | { readonly state: 'not-yet'; readonly why: 'seen' | 'altered'; readonly by: PracticalSigned }
   | { readonly state: 'not-yet'; readonly why: 'none'; readonly by: null };
 
 export type UnitQuestion = {
@@ -99,6 +99,7 @@ export function unitStatusOf(question: UnitQuestion): UnitStatus {
 
   const newest = practicals[0];
   if (newest === undefined) return { state: 'not-yet', why: 'none', by: null };
+  if (newest.altered === true) return { state: 'not-yet', why: 'altered', by: newest };
   const { statement } = newest.body;
   const { decision, validFrom, validUntil } = statement;
   // the record refuses a sign-off without its two days; without them nothing would hold
