@@ -1,7 +1,7 @@
 import { type Bytes, fromBase64, toBase64 } from './bytes.ts';
 import { HASH_LENGTH } from './hash.ts';
 import { openNote, signNote } from './signed-note.ts';
-import type { SigningKey } from './signing-key.ts';
+import type { Signer } from './signing-key.ts';
 
 /**
  * The state of a log at one size, C2SP tlog-checkpoint: whoever keeps one can later tell whether
@@ -40,7 +40,7 @@ export function readCheckpointText(text: string): Checkpoint | null {
 }
 
 /** The checkpoint as a signed note, under the log's own name. */
-export const signCheckpoint = (checkpoint: Checkpoint, key: SigningKey): Promise<string> =>
+export const signCheckpoint = (checkpoint: Checkpoint, key: Signer): Promise<string> =>
   signNote(checkpointText(checkpoint), checkpoint.origin, key);
 
 /**

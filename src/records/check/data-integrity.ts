@@ -4,7 +4,7 @@ import { canonicalBytes, canonicalText } from './canonical.ts';
 import { verificationMethodOf } from './did-key.ts';
 import { sha256 } from './hash.ts';
 import { groupAt, type JsonObject, valueAt } from './json-shape.ts';
-import { type SigningKey, signBytes, verifySignature } from './signing-key.ts';
+import { type Signer, signBytes, verifySignature } from './signing-key.ts';
 
 /*
  * Data Integrity proofs of the cryptosuite eddsa-jcs-2022: W3C Data Integrity EdDSA Cryptosuites
@@ -35,7 +35,7 @@ export const integrityHash = (document: JsonObject, options: JsonObject): Bytes 
  */
 export async function addProof<Document extends JsonObject>(
   document: Document,
-  key: SigningKey,
+  key: Signer,
   options: { readonly created: string; readonly issuer: string },
 ): Promise<Document & { readonly proof: readonly [DataIntegrityProof] }> {
   const proof: ProofOptions = {

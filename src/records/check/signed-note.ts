@@ -1,6 +1,6 @@
 import { type Bytes, fromBase64, joinBytes, sameBytes, toBase64, utf8 } from './bytes.ts';
 import { sha256 } from './hash.ts';
-import { type SigningKey, signBytes, verifySignature } from './signing-key.ts';
+import { type Signer, signBytes, verifySignature } from './signing-key.ts';
 
 /*
  * Notes signed with Ed25519, C2SP signed-note version 1.0.0: a text, a blank line, and lines of an
@@ -41,7 +41,7 @@ export const noteKeyHash = ({ name, publicKey }: NoteKey): Bytes =>
  * @param text ends in a new line
  * @throws RangeError when the text or the name could not be read back as it was
  */
-export async function signNote(text: string, name: string, key: SigningKey): Promise<string> {
+export async function signNote(text: string, name: string, key: Signer): Promise<string> {
   if (!text.endsWith('\n') || hasControl(text)) {
     throw new RangeError(
       'The text of a note must end in a new line and hold no control characters.',

@@ -1,4 +1,4 @@
-import { type Bytes, fromBase64Url, sameBytes, toBase64Url, utf8 } from './bytes.ts';
+import { type Bytes, fromBase64Url, toBase64Url, utf8 } from './bytes.ts';
 import { keyIdOf } from './did-key.ts';
 
 /** Public Ed25519 key as a JSON Web Key, RFC 8037 section 2. */
@@ -15,6 +15,14 @@ export type SigningKey = {
   /** the public key spelt as Multikey, z6Mk... */
   readonly keyId: string;
 };
+
+/** Whatever signs with a key: one held by WebCrypto, or a keeper that signs on request. */
+export type Signer =
+  | SigningKey
+  | (Pick<SigningKey, 'publicKey' | 'keyId'> & {
+      /** Ed25519 signature, 64 bytes */
+      readonly signBytes: (bytes: Bytes) => Bytes | Promise<Bytes>;
+    });
 
 /** A key that cannot be read, or whose halves do not belong together. */
 export class KeyError extends Error {
@@ -80,8 +88,10 @@ export async function exportSigningKey(key: SigningKey): Promise<PrivateJwk> {
 }
 
 /** Ed25519 signature, RFC 8032 section 5.1.6: 64 bytes, the same for the same key and bytes. */
-export const signBytes = async (key: SigningKey, bytes: Bytes): Promise<Bytes> =>
-  new Uint8Array(await crypto.subtle.sign('Ed25519', key.privateKey, bytes));
+export async function signBytes(signer: Signer, bytes: Bytes): Promise<Bytes> {
+  if ('signBytes' in signer) return signer.signBytes(bytes);
+  return new Uint8Array(await crypto.subtle.sign('Ed25519', signer.privateKey, bytes));
+}
 
 /** Whether the signature is that key's over those bytes. Never throws. */
 export async function verifySignature(
@@ -95,12 +105,4 @@ export async function verifySignature(
   } catch {
     return false;
   }
-}
-
-/** Whether a JSON Web Key is the public key of this key id. */
-export function isKeyOf(jwk: PublicJwk, publicKey: Uint8Array): boolean {
-  const bytes = fromBase64Url(jwk.x);
-  return (
-    jwk.kty === 'OKP' && jwk.crv === 'Ed25519' && bytes !== null && sameBytes(bytes, publicKey)
-  );
 }

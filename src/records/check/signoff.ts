@@ -3,7 +3,7 @@ import { type Bytes, fromBase64Url, toBase64Url } from './bytes.ts';
 import { canonicalBytes } from './canonical.ts';
 import { keyIdOf } from './did-key.ts';
 import { meaningOf, type Unsaid } from './meaning.ts';
-import { type SigningKey, signBytes, verifySignature } from './signing-key.ts';
+import { type Signer, signBytes, verifySignature } from './signing-key.ts';
 
 /** A statement with the trainer's device signature: the body of practical.signed. */
 export type Signoff = {
@@ -36,7 +36,7 @@ const signsForSelf = ({ trainer, who }: Pick<Statement, 'trainer' | 'who'>): boo
  * Signs on the device, network or none.
  * @throws SignoffError for a trainer's own practical, or a meaning that is not the one of the fields
  */
-export async function signStatement(statement: Statement, key: SigningKey): Promise<Signoff> {
+export async function signStatement(statement: Statement, key: Signer): Promise<Signoff> {
   if (signsForSelf(statement)) throw new SignoffError('Nobody signs off their own practical.');
   if (statement.meaning !== meaningOf(statement)) {
     throw new SignoffError('The meaning shown is not the one the statement makes.');

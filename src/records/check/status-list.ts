@@ -1,7 +1,7 @@
 import { type Bytes, fromBase64Url, toBase64Url } from './bytes.ts';
 import { addProof, type DataIntegrityProof } from './data-integrity.ts';
 import { didOf } from './did-key.ts';
-import type { SigningKey } from './signing-key.ts';
+import type { Signer } from './signing-key.ts';
 
 /*
  * Which sign-offs were withdrawn, as a W3C Bitstring Status List v1.0 (Recommendation of 15 May
@@ -109,7 +109,7 @@ export function bitAt(bits: Bytes, index: number): 0 | 1 | null {
  * @param options.validUntil from then on it is too old to rely on
  */
 export async function buildStatusList(
-  key: SigningKey,
+  key: Signer,
   options: {
     readonly list: number;
     readonly withdrawn: Iterable<number>;

@@ -4,7 +4,7 @@ import {
   PROOF_FORMAT,
   type ProofFile,
   type ShownName,
-  type SigningKey,
+  type Signer,
   type StatusList,
   toBase64,
   verifyProof,
@@ -59,7 +59,7 @@ const placeOf = ({ entry, path }: ProvedEntry) => ({
  *
  * @throws ProofError when the parts do not belong together or the practical was not signed off
  */
-export async function buildProof(input: ProofInput, key: SigningKey): Promise<ProofFile> {
+export async function buildProof(input: ProofInput, key: Signer): Promise<ProofFile> {
   const { alignments, checkpoint, enrolment, issuedAt, names, organisation, signoff, status } =
     input;
   const { event, logged } = openEntry(signoff.entry, 'practical.signed');
