@@ -1,0 +1,50 @@
+import { type BetterAuthOptions, betterAuth } from 'better-auth';
+import type { Kysely } from 'kysely';
+import { uuidv7 } from 'uuidv7';
+import type { Tables } from '../store/index.ts';
+import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './fields.ts';
+
+/** A working day, seconds. Fixed, not sliding: a tablet left in the workshop signs itself out. */
+export const SESSION_LENGTH_S = 12 * 60 * 60;
+
+export type AuthSettings = {
+  readonly db: Kysely<Tables>;
+  /** At least 32 characters; signs the session cookie. */
+  readonly secret: string;
+  /** Where people reach the site, such as https://saw.example. Decides whether cookies are Secure. */
+  readonly address: URL;
+};
+
+/**
+ * better-auth keeps the people, password hashes (scrypt) and sessions. Its own HTTP routes are not mounted:
+ * sign-up, roles and membership go through this folder only, so there is no field for a stranger to fill in.
+ */
+export function authOptions({ db, secret, address }: AuthSettings) {
+  return {
+    secret,
+    baseURL: address.origin,
+    database: { db, type: 'sqlite' },
+    emailAndPassword: {
+      enabled: true,
+      disableSignUp: true,
+      minPasswordLength: SHORTEST_PASSWORD,
+      maxPasswordLength: LONGEST_PASSWORD,
+    },
+    session: { expiresIn: SESSION_LENGTH_S, disableSessionRefresh: true },
+    advanced: {
+      cookiePrefix: 'signed-to-saw',
+      useSecureCookies: address.protocol === 'https:',
+      database: { generateId: () => uuidv7() },
+      ipAddress: { disableIpTracking: true },
+    },
+    telemetry: { enabled: false },
+    // A wrong password is an ordinary answer here, and a log must not fill up with them.
+    logger: { level: 'error' },
+  } satisfies BetterAuthOptions;
+}
+
+export function makeAuth(settings: AuthSettings) {
+  return betterAuth(authOptions(settings));
+}
+
+export type Auth = ReturnType<typeof makeAuth>;

@@ -1,0 +1,48 @@
+import type { Role, Viewer } from './viewer.ts';
+
+/**
+ * How far a role reaches for one action, always inside its own organisation:
+ * `no`: never; `own`: only about themselves; `others`: about anyone but themselves; `all`: about anyone.
+ */
+type Reach = 'no' | 'own' | 'others' | 'all';
+
+/**
+ * Who may do what. One row per action, one column per role; whatever is not here is refused.
+ * An employer reads and never writes. Nobody signs, withdraws or writes a practical about themselves.
+ */
+export const PERMISSIONS = {
+  //                      trainee          trainer            employer
+  'attempt.make': { trainee: 'own', trainer: 'own', employer: 'no' },
+  'attempt.read': { trainee: 'own', trainer: 'all', employer: 'no' },
+  'person.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'people.list': { trainee: 'no', trainer: 'all', employer: 'all' },
+  'board.read': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'who-may.read': { trainee: 'no', trainer: 'all', employer: 'all' },
+  'bench.read': { trainee: 'all', trainer: 'all', employer: 'all' },
+  'bench.register': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'practical.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'practical.write': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'practical.sign': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'practical.withdraw': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
+  'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },
+  'invitation.make': { trainee: 'no', trainer: 'all', employer: 'no' },
+} as const satisfies Readonly<Record<string, Readonly<Record<Role, Reach>>>>;
+
+export type Action = keyof typeof PERMISSIONS;
+
+/** What an action is about. Without `person` it is about the organisation as a whole. */
+export type Subject = { readonly org: string; readonly person?: string };
+
+/**
+ * Whether this viewer may do this. Nobody signed in, or another organisation's record: never.
+ * `own` and `others` need to know the person, so they are refused when the subject names none.
+ */
+export function can(viewer: Viewer | null, action: Action, subject: Subject): boolean {
+  if (viewer === null || viewer.org !== subject.org) return false;
+  const reach: Reach = PERMISSIONS[action][viewer.role];
+  if (reach === 'all') return true;
+  if (reach === 'no' || subject.person === undefined) return false;
+  return (subject.person === viewer.person) === (reach === 'own');
+}

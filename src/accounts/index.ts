@@ -1,0 +1,22 @@
+export * from './auth.ts';
+export * from './can.ts';
+export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
+export {
+  type InvitationInput,
+  LONGEST_PASSWORD,
+  type OrganisationInput,
+  type PersonInput,
+  SHORTEST_PASSWORD,
+  type SignInInput,
+} from './fields.ts';
+export * from './http.ts';
+export * from './invitations.ts';
+export * from './organisation.ts';
+export * from './people.ts';
+export type { Outcome, Refusal } from './problems.ts';
+export { openToken, sealToken } from './sealed-token.ts';
+export { signIn, signOut, viewerOf } from './session.ts';
+export { setPassword } from './set-password.ts';
+export * from './sign-in-ticket.ts';
+export * from './site.ts';
+export * from './viewer.ts';

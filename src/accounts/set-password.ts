@@ -1,0 +1,26 @@
+import { PasswordSchema } from './fields.ts';
+import { grant, type Outcome, refuse } from './problems.ts';
+import type { Site } from './site.ts';
+
+/** Gives a person a new password and ends every session they have. */
+export async function setPassword(
+  { auth, store }: Site,
+  person: string,
+  password: string,
+): Promise<Outcome<null>> {
+  const read = PasswordSchema.safeParse(password);
+  if (!read.success) {
+    return refuse(400, 'password', `password ${read.error.issues[0]?.message ?? 'is not one'}.`);
+  }
+  const hash = await (await auth.$context).password.hash(password);
+  await store.write(async ({ db }) => {
+    await db
+      .updateTable('account')
+      .set({ password: hash, updatedAt: new Date().toISOString() })
+      .where('userId', '=', person)
+      .where('providerId', '=', 'credential')
+      .execute();
+    await db.deleteFrom('session').where('userId', '=', person).execute();
+  });
+  return grant(null);
+}

@@ -1,0 +1,129 @@
+import type { EventDraft } from '../records/index.ts';
+import type { Appended, StoreWrite } from '../store/index.ts';
+import { grant, type Outcome, refuse } from './problems.ts';
+import { checkPassword } from './session.ts';
+import { getSite, type Site } from './site.ts';
+import { hashToken, makeToken } from './tokens.ts';
+import type { Viewer } from './viewer.ts';
+
+/** How long a fresh sign-in counts for a signature, minutes. */
+export const TICKET_MINUTES = 5;
+
+export type Ticket = { readonly ticket: string; readonly expires: string };
+
+/**
+ * Signs in again, for one signature: the password of the person who is signed in, and the SHA-256 (64
+ * hexadecimal digits) of the canonical bytes of the statement they are looking at. The ticket works once,
+ * for five minutes, for this person and this statement.
+ */
+export async function confirmSignIn(
+  viewer: Viewer,
+  password: string,
+  statementHash: string,
+  address: string | null = null,
+  site?: Site,
+  now: Date = new Date(),
+): Promise<Outcome<Ticket>> {
+  if (!/^[0-9a-f]{64}$/.test(statementHash)) {
+    return refuse(
+      400,
+      'statement',
+      'statement must be the SHA-256 of what you sign, 64 hexadecimal digits.',
+    );
+  }
+  const open = site ?? (await getSite());
+  const checked = await checkPassword(
+    open,
+    { email: viewer.email, address },
+    () => verifyOwnPassword(open, viewer, password),
+    now,
+  );
+  if (!checked.ok) {
+    return checked.refusal.status === 401
+      ? refuse(401, 'password', 'That is not your password, so nothing was signed.')
+      : checked;
+  }
+  const ticket = makeToken();
+  const expires = new Date(now.getTime() + TICKET_MINUTES * 60_000).toISOString();
+  await open.store.db
+    .insertInto('sign_in_ticket')
+    .values({
+      ticketHash: hashToken(ticket),
+      person: viewer.person,
+      statementHash,
+      expiresAt: expires,
+      usedAt: null,
+    })
+    .execute();
+  return grant({ ticket, expires });
+}
+
+async function verifyOwnPassword(
+  { auth, store }: Site,
+  viewer: Viewer,
+  password: string,
+): Promise<true | null> {
+  const account = await store.db
+    .selectFrom('account')
+    .select('password')
+    .where('userId', '=', viewer.person)
+    .where('providerId', '=', 'credential')
+    .executeTakeFirst();
+  const hash = account?.password ?? null;
+  if (hash === null) return null;
+  return (await (await auth.$context).password.verify({ hash, password })) ? true : null;
+}
+
+async function spendTicket(
+  { db }: StoreWrite,
+  viewer: Viewer,
+  ticket: string,
+  statementHash: string,
+  now: string,
+): Promise<boolean> {
+  const spent = await db
+    .updateTable('sign_in_ticket')
+    .set({ usedAt: now })
+    .where('ticketHash', '=', hashToken(ticket))
+    .where('person', '=', viewer.person)
+    .where('statementHash', '=', statementHash)
+    .where('usedAt', 'is', null)
+    .where('expiresAt', '>', now)
+    .executeTakeFirst();
+  return spent.numUpdatedRows === 1n;
+}
+
+/**
+ * Enters a signed event together with the spending of its ticket, in one transaction: a ticket is never
+ * spent for a signature that was not kept. The same event sent again gives the same answer and needs no
+ * second ticket.
+ * @throws EventRefused, IdConflict
+ */
+export async function appendSigned(
+  viewer: Viewer,
+  draft: EventDraft,
+  proof: { readonly ticket: string; readonly statementHash: string },
+  site?: Site,
+  now: Date = new Date(),
+): Promise<Outcome<Appended>> {
+  const { store } = site ?? (await getSite());
+  const stale = new Error('The ticket does not hold.');
+  try {
+    return await store.write(async (write) => {
+      const appended = await write.append(draft);
+      if (appended.state === 'repeat') return grant(appended);
+      const { ticket, statementHash } = proof;
+      if (!(await spendTicket(write, viewer, ticket, statementHash, now.toISOString()))) {
+        throw stale; // undoes the entry
+      }
+      return grant(appended);
+    });
+  } catch (error) {
+    if (error !== stale) throw error;
+    return refuse(
+      403,
+      'ticket',
+      `Sign in again to sign this: a sign-in counts once, for ${TICKET_MINUTES} minutes, for what was on the screen.`,
+    );
+  }
+}

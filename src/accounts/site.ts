@@ -1,0 +1,81 @@
+import { accessSync, constants, mkdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { openSiteKey, openStore, type SiteKey, type Store, StoreUnusable } from '../store/index.ts';
+import { type Auth, makeAuth } from './auth.ts';
+
+/** Everything that is open while the site runs. One per process. */
+export type Site = {
+  readonly store: Store;
+  readonly auth: Auth;
+  readonly siteKey: SiteKey;
+  /** Folder of the content files, for the loaders. */
+  readonly contentDir: string;
+};
+
+export type SitePlace = {
+  /** Folder of the store and the site key; made when missing. */
+  readonly dataDir: string;
+  readonly contentDir: string;
+  /** Where people reach the site; decides whether cookies are Secure. */
+  readonly address: URL;
+};
+
+function prepareFolder(dataDir: string): string {
+  const folder = resolve(dataDir);
+  try {
+    // Only its owner may look in: it holds the site key and people's details.
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    accessSync(folder, constants.R_OK | constants.W_OK | constants.X_OK);
+  } catch (error) {
+    throw unusable(dataDir, error);
+  }
+  return folder;
+}
+
+function unusable(dataDir: string, error: unknown): StoreUnusable {
+  const reason = error instanceof Error ? error.message : String(error);
+  return new StoreUnusable(
+    `The data folder ${dataDir} cannot be used; give this user the right to write there, or set DATA_DIR to another folder (${reason}).`,
+  );
+}
+
+/**
+ * Opens the store, its key and the accounts in one folder, making them on the first start.
+ * @throws StoreUnusable with one sentence for whoever started the site
+ */
+export async function openSite({ dataDir, contentDir, address }: SitePlace): Promise<Site> {
+  const folder = prepareFolder(dataDir);
+  try {
+    const file = join(folder, 'store.sqlite');
+    const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
+    const store = await openStore({ file }, siteKey);
+    const auth = makeAuth({ db: store.db, secret: siteKey.deriveSecret('sessions'), address });
+    return { store, auth, siteKey, contentDir: resolve(contentDir) };
+  } catch (error) {
+    if (error instanceof StoreUnusable) throw error;
+    throw unusable(dataDir, error);
+  }
+}
+
+/*
+ * The server runs this module from source and the pages run a bundled copy of it, in one process. The open
+ * site is therefore kept on the process itself, or there would be two of them on one file.
+ */
+const SLOT = Symbol.for('signed-to-saw.site');
+type Holder = { [SLOT]?: Promise<Site> | undefined };
+
+/** The site of this process, opened on first use with DATA_DIR and SITE_URL from the environment. */
+export function getSite(): Promise<Site> {
+  const holder = globalThis as Holder;
+  holder[SLOT] ??= openSite({
+    dataDir: process.env['DATA_DIR'] || 'data',
+    contentDir: 'content',
+    address: new URL(process.env['SITE_URL'] || 'http://localhost'),
+  });
+  return holder[SLOT];
+}
+
+/** Makes an open site the one of this process, or null to forget it. */
+export function useSite(site: Site | null): void {
+  (globalThis as Holder)[SLOT] = site === null ? undefined : Promise.resolve(site);
+}

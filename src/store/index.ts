@@ -1,0 +1,6 @@
+export type { Appended } from './append-event.ts';
+export * from './problems.ts';
+export * from './site-key.ts';
+export * from './store.ts';
+export type { BrokenEvent, StoredEvent, WholeEvent } from './stored-event.ts';
+export type { Tables } from './tables.ts';

@@ -1,0 +1,99 @@
+import { closeSync, openSync } from 'node:fs';
+import { DatabaseSync, type SQLInputValue } from 'node:sqlite';
+import {
+  CompiledQuery,
+  type DatabaseConnection,
+  type Driver,
+  SqliteAdapter,
+  type SqliteDatabase,
+  SqliteDialect,
+  type SqliteDialectConfig,
+  SqliteDriver,
+} from 'kysely';
+
+/** How long a write waits for another process that is writing, milliseconds. */
+const BUSY_TIMEOUT_MS = 5_000;
+
+/**
+ * Opens one SQLite file the way this site needs it: a write-ahead log, every commit on the disk before
+ * it is acknowledged (synchronous FULL), foreign keys checked, and triggers that also fire inside
+ * INSERT OR REPLACE (recursive_triggers), without which a replace slips past an append-only table.
+ */
+export function openSqliteFile(file: string): DatabaseSync {
+  // Made here so that only its owner can read it; SQLite gives the log beside it the same rights.
+  closeSync(openSync(file, 'a', 0o600));
+  const database = new DatabaseSync(file, {
+    timeout: BUSY_TIMEOUT_MS,
+    enableForeignKeyConstraints: true,
+  });
+  try {
+    database.exec('pragma journal_mode = wal');
+    database.exec('pragma synchronous = full');
+    database.exec('pragma recursive_triggers = on');
+    database.exec('pragma trusted_schema = off');
+  } catch (error) {
+    database.close();
+    throw error;
+  }
+  return database;
+}
+
+/** Kysely asks for a prepared statement that knows whether it returns rows; node:sqlite knows its columns. */
+function asKyselyDatabase(database: DatabaseSync): SqliteDatabase {
+  return {
+    close: () => database.close(),
+    prepare(sql) {
+      const statement = database.prepare(sql);
+      const bind = (parameters: readonly unknown[]) => parameters as SQLInputValue[];
+      return {
+        reader: statement.columns().length > 0,
+        // node:sqlite rows have no prototype; a plain object is what every consumer expects.
+        all: (parameters) => statement.all(...bind(parameters)).map((row) => ({ ...row })),
+        run: (parameters) => statement.run(...bind(parameters)),
+        iterate: (parameters) => statement.iterate(...bind(parameters)),
+      };
+    },
+  };
+}
+
+/**
+ * Takes the write lock at the start. A deferred transaction that reads first and writes later can be
+ * refused half-way when another process wrote in between; an immediate one waits its turn instead.
+ */
+class ImmediateSqliteDriver extends SqliteDriver {
+  override async beginTransaction(connection: DatabaseConnection): Promise<void> {
+    await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+  }
+}
+
+/** SQLite can roll a schema change back, so a migration that is killed half-way leaves nothing behind. */
+class TransactionalSqliteAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
+  }
+}
+
+class NodeSqliteDialect extends SqliteDialect {
+  readonly #config: SqliteDialectConfig;
+
+  constructor(config: SqliteDialectConfig) {
+    super(config);
+    this.#config = config;
+  }
+
+  override createDriver(): Driver {
+    return new ImmediateSqliteDriver(this.#config);
+  }
+
+  override createAdapter(): SqliteAdapter {
+    return new TransactionalSqliteAdapter();
+  }
+}
+
+/**
+ * Kysely on an open node:sqlite database. Kysely gives this dialect one connection behind one queue, so
+ * transactions of the same process run one after another, in the order they were asked for.
+ */
+export function sqliteDialect(database: DatabaseSync): SqliteDialect {
+  return new NodeSqliteDialect({ database: asKyselyDatabase(database) });
+}

@@ -1,0 +1,214 @@
+import { Kysely, type Transaction } from 'kysely';
+import {
+  type Bytes,
+  type EventDraft,
+  type EventKindName,
+  emptyRoot,
+  fromHex,
+  hashRange,
+  inclusionRanges,
+  type LogEntry,
+  type NodeRef,
+  nodesOf,
+  type SigningKey,
+  toHex,
+} from '../records/index.ts';
+import { type Appended, appendEvent, readNode } from './append-event.ts';
+import { type LogSigner, makeLogSigner } from './log-signer.ts';
+import { migrateToLatest } from './migrate.ts';
+import { StoreUnusable } from './problems.ts';
+import { openSqliteFile, sqliteDialect } from './sqlite-dialect.ts';
+import { type EventRow, readStoredEvent, type StoredEvent } from './stored-event.ts';
+import type { Tables } from './tables.ts';
+
+/** Which events: of one organisation, and of these kinds, about or by this one, when given. */
+export type EventFilter<Kind extends EventKindName = EventKindName> = {
+  readonly org: string;
+  readonly kinds?: readonly Kind[];
+  readonly about?: string;
+  readonly by?: string;
+};
+
+/** The way from one record to the newest checkpoint. */
+export type Inclusion = {
+  /** The newest signed head of the log, a signed note. */
+  readonly checkpoint: string;
+  readonly index: number;
+  readonly size: number;
+  /** RFC 6962 audit path, nearest the leaf first. */
+  readonly path: readonly Bytes[];
+};
+
+/** Some records with their ways to one and the same checkpoint: what a proof is built from. */
+export type Proved = {
+  readonly checkpoint: string;
+  readonly size: number;
+  readonly entries: readonly { readonly entry: LogEntry; readonly path: readonly Bytes[] }[];
+};
+
+/** What can be done inside one transaction: everything in it is kept, or nothing. */
+export type StoreWrite = {
+  readonly db: Transaction<Tables>;
+  readonly append: (draft: EventDraft) => Promise<Appended>;
+};
+
+export type Store = {
+  /** The tables themselves, for the account tables. Events are written by `append` and `write` only. */
+  readonly db: Kysely<Tables>;
+  /**
+   * Enters one event and resolves when it is on the disk. The same event again gives the same answer.
+   * @throws EventRefused, IdConflict
+   */
+  readonly append: (draft: EventDraft) => Promise<Appended>;
+  /** Runs `work` in one transaction; what it throws undoes all of it. Use only its own `db` inside. */
+  readonly write: <Result>(work: (write: StoreWrite) => Promise<Result>) => Promise<Result>;
+  /** Events in the order they were entered, each checked against its hash; a changed one is marked. */
+  readonly events: <Kind extends EventKindName = EventKindName>(
+    filter: EventFilter<Kind>,
+  ) => Promise<StoredEvent<Kind>[]>;
+  readonly event: (id: string) => Promise<StoredEvent | null>;
+  /** The newest signed head of the log, a signed note. */
+  readonly checkpoint: () => Promise<string>;
+  /** @throws RangeError when the log has no such record */
+  readonly inclusion: (seq: number) => Promise<Inclusion>;
+  /** @throws RangeError when the log has no such record */
+  readonly prove: (seqs: readonly number[]) => Promise<Proved>;
+  /** The whole log as it lies there, for an audit. */
+  readonly readAll: () => AsyncIterable<LogEntry>;
+  readonly close: () => Promise<void>;
+};
+
+export type StorePlace = { readonly file: string };
+
+const ROWS_AT_A_TIME = 1_000;
+
+async function readPath(db: Kysely<Tables>, seq: number, size: number): Promise<Bytes[]> {
+  const ranges = inclusionRanges(seq, size);
+  const key = ({ level, index }: NodeRef) => `${level}/${index}`;
+  const hashes = new Map<string, Bytes>();
+  for (const node of nodesOf(ranges)) hashes.set(key(node), await readNode(db, node));
+  return ranges.map((range) => hashRange(range, (node) => hashes.get(key(node)) as Bytes));
+}
+
+/** Without a transaction: the head is read first, and the subtrees below it never change again. */
+async function proveEntries(db: Kysely<Tables>, seqs: readonly number[]): Promise<Proved> {
+  const { size, note } = await db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
+  const entries: Proved['entries'][number][] = [];
+  for (const seq of seqs) {
+    const path = await readPath(db, seq, size);
+    const row = await selectEvents(db).where('event.seq', '=', seq).executeTakeFirstOrThrow();
+    entries.push({ entry: asLogEntry(row), path });
+  }
+  return { checkpoint: note, size, entries };
+}
+
+/** A missing hash reads as an empty one, which no event has. */
+function asLogEntry({ seq, json, leaf }: EventRow): LogEntry {
+  const noted = leaf === null ? null : fromHex(leaf);
+  return { index: seq, text: json, leafHash: noted ?? new Uint8Array(0) };
+}
+
+async function* readAllEntries(db: Kysely<Tables>): AsyncIterable<LogEntry> {
+  for (let next = 0; ; ) {
+    const rows = await selectEvents(db)
+      .where('event.seq', '>=', next)
+      .limit(ROWS_AT_A_TIME)
+      .execute();
+    for (const row of rows) {
+      yield asLogEntry(row);
+      next = row.seq + 1;
+    }
+    if (rows.length < ROWS_AT_A_TIME) return;
+  }
+}
+
+function selectEvents(db: Kysely<Tables>) {
+  return db
+    .selectFrom('event')
+    .leftJoin('tree_node', (join) =>
+      join.onRef('tree_node.position', '=', 'event.seq').on('tree_node.level', '=', 0),
+    )
+    .selectAll('event')
+    .select('tree_node.hash as leaf')
+    .orderBy('event.seq');
+}
+
+/** Goes on with the log that is there, or begins one with the signed head of nothing. */
+async function prepareLog(db: Kysely<Tables>, key: SigningKey): Promise<LogSigner> {
+  return db.transaction().execute(async (trx) => {
+    const head = await trx.selectFrom('log_head').selectAll().executeTakeFirst();
+    const signer = await makeLogSigner(key, head?.note ?? null);
+    if (signer === null) {
+      throw new StoreUnusable(
+        `The site key is not the one that signed this log of ${head?.size} records; put the right site-key.json back from your backup.`,
+      );
+    }
+    if (head === undefined) {
+      const root = emptyRoot();
+      const note = await signer.signHead({ size: 0, root });
+      await trx
+        .insertInto('log_head')
+        .values({ log: 1, size: 0, root: toHex(root), note })
+        .execute();
+    }
+    return signer;
+  });
+}
+
+/**
+ * Opens the store, making or updating its tables.
+ * @throws the database's error when the file cannot be opened or written, StoreUnusable when the key does
+ * not belong to the log
+ */
+export async function openStore(
+  place: StorePlace,
+  siteKey: SigningKey,
+  clock: () => Date = () => new Date(),
+): Promise<Store> {
+  const database = openSqliteFile(place.file);
+  const db = new Kysely<Tables>({ dialect: sqliteDialect(database) });
+  let signer: LogSigner;
+  try {
+    await migrateToLatest(db);
+    signer = await prepareLog(db, siteKey);
+  } catch (error) {
+    await db.destroy();
+    throw error;
+  }
+
+  const write: Store['write'] = (work) =>
+    db
+      .transaction()
+      .execute((trx) =>
+        work({ db: trx, append: (draft) => appendEvent(trx, draft, signer, clock()) }),
+      );
+
+  return {
+    db,
+    write,
+    append: (draft) => write(({ append }) => append(draft)),
+    async events<Kind extends EventKindName>(filter: EventFilter<Kind>) {
+      if (filter.kinds?.length === 0) return [];
+      let query = selectEvents(db).where('event.org', '=', filter.org);
+      if (filter.kinds !== undefined) query = query.where('event.kind', 'in', filter.kinds);
+      if (filter.about !== undefined) query = query.where('event.about', '=', filter.about);
+      if (filter.by !== undefined) query = query.where('event.by', '=', filter.by);
+      return (await query.execute()).map(readStoredEvent) as StoredEvent<Kind>[];
+    },
+    async event(id) {
+      const row = await selectEvents(db).where('event.id', '=', id).executeTakeFirst();
+      return row === undefined ? null : readStoredEvent(row);
+    },
+    async checkpoint() {
+      const head = await db.selectFrom('log_head').select('note').executeTakeFirstOrThrow();
+      return head.note;
+    },
+    prove: (seqs) => proveEntries(db, seqs),
+    async inclusion(seq) {
+      const { checkpoint, size, entries } = await proveEntries(db, [seq]);
+      return { checkpoint, size, index: seq, path: entries[0]?.path ?? [] };
+    },
+    readAll: () => readAllEntries(db),
+    close: () => db.destroy(),
+  };
+}

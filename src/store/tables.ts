@@ -1,0 +1,118 @@
+/**
+ * Every table of this site as Kysely sees it. The log (event, tree_node, log_head) holds opaque ids only;
+ * names and e-mails live in the account tables, so that a person can be erased without breaking the log.
+ * Instants are ISO 8601 text in UTC; hashes are lower-case hexadecimal SHA-256.
+ */
+export type Tables = {
+  readonly event: EventTable;
+  readonly tree_node: TreeNodeTable;
+  readonly log_head: LogHeadTable;
+  readonly user: UserTable;
+  readonly session: SessionTable;
+  readonly account: AccountTable;
+  readonly organisation: OrganisationTable;
+  readonly membership: MembershipTable;
+  readonly invitation: InvitationTable;
+  readonly sign_in_ticket: SignInTicketTable;
+  readonly sign_in_try: SignInTryTable;
+};
+
+/** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
+type EventTable = {
+  /** Place in the log, from 0 without a gap: also the leaf's index in the tree. */
+  seq: number;
+  id: string;
+  org: string;
+  kind: string;
+  by: string;
+  about: string | null;
+  /** RFC 8785 canonical JSON of the whole event. Its leaf hash stands in tree_node at level 0. */
+  json: string;
+};
+
+/** Hashes of complete subtrees (RFC 6962): 2^level leaves, beginning at leaf position * 2^level. */
+type TreeNodeTable = { level: number; position: number; hash: string };
+
+/** The newest checkpoint: a single row, written together with the event it covers. */
+type LogHeadTable = { log: number; size: number; root: string; note: string };
+
+type UserTable = {
+  id: string;
+  name: string;
+  email: string;
+  emailVerified: number;
+  image: string | null;
+  createdAt: string;
+  updatedAt: string;
+};
+
+type SessionTable = {
+  id: string;
+  expiresAt: string;
+  token: string;
+  createdAt: string;
+  updatedAt: string;
+  ipAddress: string | null;
+  userAgent: string | null;
+  userId: string;
+};
+
+type AccountTable = {
+  id: string;
+  accountId: string;
+  providerId: string;
+  userId: string;
+  accessToken: string | null;
+  refreshToken: string | null;
+  idToken: string | null;
+  accessTokenExpiresAt: string | null;
+  refreshTokenExpiresAt: string | null;
+  scope: string | null;
+  password: string | null;
+  createdAt: string;
+  updatedAt: string;
+};
+
+/** `invented` marks the demonstration workshop, 1 or 0. `salt` keys the hash of the name in the log. */
+type OrganisationTable = {
+  id: string;
+  name: string;
+  salt: string;
+  invented: number;
+  madeAt: string;
+};
+
+/** A person belongs to one organisation. `salt` keys the hash of the name that events carry. */
+type MembershipTable = {
+  person: string;
+  org: string;
+  role: 'trainee' | 'trainer' | 'employer';
+  salt: string;
+  joinedAt: string;
+};
+
+/** Only the hash of the token is kept, so a copy of the database cannot be used to join. */
+type InvitationTable = {
+  id: string;
+  tokenHash: string;
+  org: string;
+  role: 'trainee' | 'trainer' | 'employer';
+  name: string;
+  invitedBy: string;
+  madeAt: string;
+  expiresAt: string;
+  usedAt: string | null;
+  usedBy: string | null;
+};
+
+/** Proof that a person signed in again for one statement: used once, within minutes. */
+type SignInTicketTable = {
+  ticketHash: string;
+  person: string;
+  statementHash: string;
+  expiresAt: string;
+  usedAt: string | null;
+};
+
+/** Failed sign-ins in a row for one key: the hash of an e-mail or of a network address. */
+type SignInTryTable = { key: string; failures: number; lastAt: string; blockedUntil: string };
