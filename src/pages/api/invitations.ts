@@ -1,0 +1,26 @@
+import type { APIRoute } from 'astro';
+import {
+  can,
+  type InvitationInput,
+  invitationsOf,
+  invite,
+  readJson,
+  replyJson,
+  replyRefusal,
+} from '../../accounts/index.ts';
+
+export const prerender = false;
+
+/** Makes an invitation link: `{role, name}` in, `{id, path, expires}` out. The path is told this once. */
+export const POST: APIRoute = async ({ request, locals }) => {
+  const made = await invite(locals.viewer, (await readJson(request)) as InvitationInput);
+  return made.ok ? replyJson(made.value, 201) : replyRefusal(made.refusal);
+};
+
+/** The invitations of the viewer's organisation, newest first, without their links. */
+export const GET: APIRoute = async ({ locals: { viewer } }) => {
+  if (viewer === null || !can(viewer, 'invitation.make', { org: viewer.org })) {
+    return replyRefusal({ status: 403, path: '', message: 'Only a trainer sees the invitations.' });
+  }
+  return replyJson(await invitationsOf(viewer.org));
+};

@@ -1,0 +1,8 @@
+import type { APIRoute } from 'astro';
+import { replyJson } from '../../../accounts/index.ts';
+
+export const prerender = false;
+
+/** Who is signed in, or null: for the header of pages that are the same for everybody. */
+export const GET: APIRoute = ({ locals: { viewer } }) =>
+  replyJson(viewer === null ? null : { name: viewer.name, role: viewer.role });

@@ -1,0 +1,8 @@
+export { CannotStart, type RunningSite, runSite } from './run-site.ts';
+export { readSettings, type Settings } from './settings.ts';
+export {
+  type PageHandler,
+  type RunningServer,
+  type ServerParts,
+  startServer,
+} from './start-server.ts';

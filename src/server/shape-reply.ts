@@ -1,0 +1,116 @@
+import type { IncomingMessage, OutgoingHttpHeaders, ServerResponse } from 'node:http';
+import { createBrotliCompress, createGzip, constants as zlib } from 'node:zlib';
+import { acceptedCoding, isText } from './content-coding.ts';
+import { describeStatus } from './plain-reply.ts';
+
+/** A short reply is not worth compressing, bytes. */
+const SMALLEST_COMPRESSED = 1_024;
+
+type Encoder = ReturnType<typeof createGzip> | ReturnType<typeof createBrotliCompress>;
+type Chunk = string | Uint8Array;
+
+function makeEncoder(coding: 'br' | 'gzip'): Encoder {
+  return coding === 'br'
+    ? createBrotliCompress({ params: { [zlib.BROTLI_PARAM_QUALITY]: 4 } })
+    : createGzip({ level: 6 });
+}
+
+/** Sets what writeHead was given; Node allows the headers as its second or third argument. */
+function takeHeaders(response: ServerResponse, given: readonly unknown[]): void {
+  const headers = given.find((one) => typeof one === 'object' && one !== null);
+  for (const [name, value] of Object.entries((headers ?? {}) as OutgoingHttpHeaders)) {
+    if (value !== undefined) response.setHeader(name, value);
+  }
+}
+
+/**
+ * Stands between whoever answers and the wire, so that no reply can leave without the security headers,
+ * no error without its sentence, and text leaves compressed. The head is held back until the first byte
+ * of the body is known.
+ */
+export function shapeReply(
+  request: IncomingMessage,
+  response: ServerResponse,
+  securityHeaders: Readonly<Record<string, string>>,
+): void {
+  const wire = {
+    writeHead: response.writeHead.bind(response),
+    write: response.write.bind(response) as (chunk: Chunk) => boolean,
+    end: response.end.bind(response) as (chunk?: Chunk, done?: () => void) => ServerResponse,
+  };
+  let encoder: Encoder | null = null;
+  let sent = false;
+  let replaced = false;
+
+  /** An error that says nothing about its own type has no page behind it: it gets the plain sentence. */
+  function replaceBareError(): string | null {
+    if (response.statusCode < 400 || response.hasHeader('content-type')) return null;
+    const { type, body } = describeStatus(request, response.statusCode);
+    response.setHeader('content-type', type);
+    response.removeHeader('content-length');
+    return body;
+  }
+
+  function chooseEncoder(length: number | null): Encoder | null {
+    const type = String(response.getHeader('content-type') ?? '');
+    const bodiless = request.method === 'HEAD' || [204, 304].includes(response.statusCode);
+    if (bodiless || response.hasHeader('content-encoding') || !isText(type)) return null;
+    response.appendHeader('vary', 'accept-encoding');
+    if (length !== null && length < SMALLEST_COMPRESSED) return null;
+    const coding = acceptedCoding(request.headers['accept-encoding']);
+    if (coding === null) return null;
+    response.setHeader('content-encoding', coding);
+    response.removeHeader('content-length');
+    return makeEncoder(coding);
+  }
+
+  /** `length`: bytes of the whole body when it is known already. */
+  function sendHead(length: number | null): void {
+    sent = true;
+    for (const [name, value] of Object.entries(securityHeaders)) response.setHeader(name, value);
+    if (!response.hasHeader('cache-control')) response.setHeader('cache-control', 'no-store');
+    encoder = chooseEncoder(length);
+    encoder?.on('data', (chunk: Buffer) => wire.write(chunk));
+    encoder?.on('end', () => wire.end());
+    response.on('close', () => encoder?.destroy());
+    wire.writeHead(response.statusCode);
+  }
+
+  response.writeHead = ((status: number, ...given: unknown[]) => {
+    if (sent) return response;
+    response.statusCode = status;
+    takeHeaders(response, given);
+    return response;
+  }) as typeof response.writeHead;
+
+  response.write = ((chunk: Chunk, ...rest: unknown[]) => {
+    if (!sent) {
+      const instead = replaceBareError();
+      replaced = instead !== null;
+      sendHead(null);
+      if (instead !== null) wire.write(instead);
+    }
+    const done = rest.find((one) => typeof one === 'function') as (() => void) | undefined;
+    if (done !== undefined) queueMicrotask(done);
+    if (replaced) return true;
+    return encoder === null ? wire.write(chunk) : encoder.write(chunk);
+  }) as typeof response.write;
+
+  response.end = ((...given: unknown[]) => {
+    const done = given.find((one) => typeof one === 'function') as (() => void) | undefined;
+    let chunk = given.find((one) => typeof one === 'string' || one instanceof Uint8Array) as
+      | Chunk
+      | undefined;
+    if (done !== undefined) response.once('finish', done);
+    if (!sent) {
+      chunk = replaceBareError() ?? chunk;
+      if (request.method === 'HEAD') chunk = undefined;
+      sendHead(chunk === undefined ? 0 : Buffer.byteLength(chunk));
+    } else if (replaced) {
+      chunk = undefined;
+    }
+    if (encoder !== null) encoder.end(chunk);
+    else wire.end(chunk);
+    return response;
+  }) as typeof response.end;
+}

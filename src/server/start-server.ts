@@ -1,0 +1,112 @@
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { replyWithStatus } from './plain-reply.ts';
+import { readBody } from './request-body.ts';
+import { isOwnHost, isSameOrigin } from './same-origin.ts';
+import { securityHeaders } from './security-headers.ts';
+import type { Settings } from './settings.ts';
+import { shapeReply } from './shape-reply.ts';
+import { findStaticFile, type StaticFiles, sendStaticFile } from './static-files.ts';
+
+/** The built site's request handler, as its adapter makes it. `next` is called when no page matches. */
+export type PageHandler = (
+  request: IncomingMessage,
+  response: ServerResponse,
+  next: (error?: unknown) => void,
+) => Promise<void> | void;
+
+export type ServerParts = {
+  readonly settings: Settings;
+  readonly pages: PageHandler;
+  readonly files: StaticFiles;
+};
+
+export type RunningServer = {
+  readonly address: URL;
+  /** Takes no new request, lets the running ones finish for up to `graceMs` milliseconds, then ends. */
+  readonly stop: (graceMs?: number) => Promise<void>;
+};
+
+const READS = new Set(['GET', 'HEAD']);
+
+async function answer(
+  { settings, pages, files }: ServerParts,
+  request: IncomingMessage,
+  response: ServerResponse,
+): Promise<void> {
+  const method = request.method ?? 'GET';
+  if (!isOwnHost(request.headers.host, settings.siteUrl)) {
+    return replyWithStatus(request, response, 421);
+  }
+  if (!isSameOrigin(method, request.headers, settings.siteUrl)) {
+    return replyWithStatus(request, response, 403);
+  }
+  const url = request.url ?? '/';
+  if (!url.startsWith('/')) return replyWithStatus(request, response, 400);
+
+  const file = findStaticFile(files, url);
+  if (file !== undefined) {
+    if (READS.has(method)) return sendStaticFile(request, response, file);
+    return replyWithStatus(request, response, 405, { allow: 'GET, HEAD' });
+  }
+
+  if (!READS.has(method)) {
+    const read = await readBody(request);
+    if (!read.ok) return replyWithStatus(request, response, read.status, { connection: 'close' });
+    // The adapter takes a body that was read before from here.
+    Object.assign(request, { body: read.body });
+  }
+  await pages(request, response, () => {
+    const page = files.get('/404.html');
+    if (page === undefined || url.startsWith('/api/')) replyWithStatus(request, response, 404);
+    else void sendStaticFile(request, response, page, 404);
+  });
+}
+
+/** Starts to listen. Rejects with Node's own error when the port cannot be taken. */
+export async function startServer(parts: ServerParts): Promise<RunningServer> {
+  const headers = securityHeaders(parts.settings.siteUrl);
+  const server = createServer({ requestTimeout: 30_000 }, (request, response) => {
+    shapeReply(request, response, headers);
+    answer(parts, request, response).catch((error: unknown) => {
+      console.error(error);
+      if (response.headersSent) response.destroy();
+      else replyWithStatus(request, response, 500);
+    });
+  });
+  // A request that is not HTTP at all never reaches the handler above.
+  server.on('clientError', (_error, socket) => {
+    if (!socket.writable) {
+      socket.destroy();
+      return;
+    }
+    const lines = Object.entries({ ...headers, connection: 'close', 'content-length': '0' });
+    socket.end(
+      `HTTP/1.1 400 Bad Request\r\n${lines.map(([name, value]) => `${name}: ${value}\r\n`).join('')}\r\n`,
+    );
+  });
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(parts.settings.port, parts.settings.host, () => {
+      server.off('error', reject);
+      resolve();
+    });
+  });
+  return { address: addressOf(server, parts.settings), stop: (ms) => stopServer(server, ms) };
+}
+
+function addressOf(server: Server, { host, siteUrl }: Settings): URL {
+  if (siteUrl !== null) return siteUrl;
+  const { port } = server.address() as AddressInfo;
+  const everywhere = host === '0.0.0.0' || host === '::';
+  const name = everywhere ? 'localhost' : host.includes(':') ? `[${host}]` : host;
+  return new URL(`http://${name}:${port}`);
+}
+
+async function stopServer(server: Server, graceMs = 5_000): Promise<void> {
+  const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+  server.closeIdleConnections();
+  const late = setTimeout(() => server.closeAllConnections(), graceMs);
+  await closed;
+  clearTimeout(late);
+}
