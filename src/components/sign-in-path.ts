@@ -1,0 +1,4 @@
+/** Where a visitor who is not signed in is sent, to come back to this page afterwards. */
+export function signInPath({ pathname, search }: Pick<URL, 'pathname' | 'search'>): string {
+  return `/sign-in?next=${encodeURIComponent(pathname + search)}`;
+}
