@@ -1,6 +1,7 @@
 import { describeProblem, type Measures, type MeasureUnit, type Problem } from '../bench/index.ts';
 import { MM_PER_INCH } from '../geometry/index.ts';
 import { ALWAYS, compileCondition, type Test } from './condition.ts';
+import type { Condition } from './condition-schema.ts';
 import type { LimitGrade } from './failed-ends.ts';
 import type { LimitEndFile, LimitFile, LimitSetFile, PublishedUnit, Seen } from './limit-schema.ts';
 import { LimitSetSchema } from './limit-set-schema.ts';
@@ -48,6 +49,8 @@ export type Limit = {
   readonly decides: boolean;
   readonly source: Source;
   readonly note: string | null;
+  /** when it is in force, as written, to tell a reader; null is always. `inForce` tests it */
+  readonly when: Condition | null;
   readonly inForce: Test;
   readonly read: Reader;
 };
@@ -99,6 +102,7 @@ function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
     decides: decidesWhen(limit.source.seen, set.basis),
     source: resolveSource(limit.source, set.documents),
     note: limit.note ?? null,
+    when: limit.when ?? null,
     inForce: limit.when === undefined ? ALWAYS : compileCondition(limit.when),
     read: limit.fitted === undefined ? readSubject(limit.measure) : readFitted(limit.measure),
   };
