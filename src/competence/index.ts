@@ -4,6 +4,7 @@ export * from './interval.ts';
 export * from './register.ts';
 export * from './say-status.ts';
 export * from './settle-readings.ts';
+export type { Settled, Sheet } from './sheet/index.ts';
 export * from './sheet-schema.ts';
 export * from './unit-schema.ts';
 export * from './unit-status.ts';

@@ -49,6 +49,7 @@ const ReadingSchema = z.strictObject({
 
 /** Readings on their own, to be judged while the sheet is being filled in. */
 export const ReadingsSchema = z.strictObject({
+  person: id(),
   bench: id(),
   work: z.enum(WORK_KINDS, { error: `must be one of: ${WORK_KINDS.join(', ')}` }),
   unit: id(),

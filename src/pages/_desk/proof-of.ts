@@ -1,0 +1,161 @@
+import { organisationName, type Site } from '../../accounts/index.ts';
+import {
+  type CheckedPart,
+  checkPieces,
+  type RecordPieces,
+} from '../../panels/proof/pieces/index.ts';
+import {
+  buildProof,
+  buildStatusList,
+  didOf,
+  type EventOf,
+  type ProofFile,
+  type ProvedEntry,
+  type ShownName,
+  statusPlaceOf,
+  toHex,
+  type Verdict,
+  verifyProof,
+} from '../../records/index.ts';
+import type { StoredEvent } from '../../store/index.ts';
+
+/** How long a status list may be relied on, ms: a week, so that a printed sheet soon reads "unknown". */
+const STATUS_HOLDS = 7 * 86_400_000;
+
+export type SignedEvent = EventOf<'practical.signed'>;
+
+/** What the site can say of one signed practical, worked out afresh from the stored bytes. */
+export type RecordView =
+  | { readonly state: 'none' }
+  /** signed off, and every check of the proof was made */
+  | {
+      readonly state: 'proved';
+      readonly event: SignedEvent;
+      readonly file: ProofFile;
+      readonly verdict: Verdict;
+    }
+  /** signed with the decision "not yet": there is a record, and nothing to prove */
+  | {
+      readonly state: 'not-yet';
+      readonly event: SignedEvent;
+      readonly checks: readonly CheckedPart[];
+    }
+  /** what is stored is not what was signed and logged */
+  | {
+      readonly state: 'broken';
+      readonly sentence: string;
+      /** what can still be read, for display beside the reason; never to be relied on */
+      readonly event: SignedEvent | null;
+      readonly pieces: RecordPieces;
+      readonly checks: readonly CheckedPart[];
+    };
+
+type Enrolment = StoredEvent<'device-key.enrolled'>;
+
+async function findEnrolment(
+  org: string,
+  keyId: string,
+  { store }: Site,
+): Promise<Enrolment | null> {
+  const all = await store.events({ org, kinds: ['device-key.enrolled'] });
+  return all.find(({ event }) => event?.body.keyId === keyId) ?? null;
+}
+
+const placeOf = (proved: ProvedEntry | undefined): RecordPieces['enrolmentPlace'] =>
+  proved === undefined ? null : { index: proved.entry.index, path: proved.path.map(toHex) };
+
+/** Names as the accounts have them today, with the salts that tie them to what was signed. */
+async function shownNames(
+  persons: { readonly trainee: string; readonly trainer: string },
+  { store }: Site,
+): Promise<{ trainee?: ShownName; trainer?: ShownName }> {
+  const rows = await store.db
+    .selectFrom('membership')
+    .innerJoin('user', 'user.id', 'membership.person')
+    .select(['membership.person', 'membership.salt', 'user.name'])
+    .where('membership.person', 'in', [persons.trainee, persons.trainer])
+    .execute();
+  const find = (person: string) => rows.find((row) => row.person === person);
+  const trainee = find(persons.trainee);
+  const trainer = find(persons.trainer);
+  return {
+    ...(trainee === undefined ? {} : { trainee: { name: trainee.name, salt: trainee.salt } }),
+    ...(trainer === undefined ? {} : { trainer: { name: trainer.name, salt: trainer.salt } }),
+  };
+}
+
+async function statusNow(index: number, org: string, now: Date, site: Site) {
+  const events = await site.store.events({
+    org,
+    kinds: ['practical.signed', 'practical.withdrawn'],
+  });
+  const places = new Map(
+    events.flatMap(({ event, seq }) =>
+      event?.kind === 'practical.signed' ? [[event.id, seq]] : [],
+    ),
+  );
+  const withdrawn = events.flatMap(({ event }) =>
+    event?.kind === 'practical.withdrawn' ? [places.get(event.body.signoff) ?? -1] : [],
+  );
+  return buildStatusList(site.siteKey, {
+    list: statusPlaceOf(index).list,
+    withdrawn: withdrawn.filter((place) => place >= 0),
+    asOf: now.toISOString(),
+    validUntil: new Date(now.getTime() + STATUS_HOLDS).toISOString(),
+  });
+}
+
+/** The record of one signed practical with its proof, checked on the spot. */
+export async function recordOf(
+  signoff: string,
+  org: string,
+  site: Site,
+  now: Date = new Date(),
+): Promise<RecordView> {
+  const stored = await site.store.event(signoff);
+  if (stored === null) return { state: 'none' };
+  const event = stored.event?.kind === 'practical.signed' ? stored.event : null;
+  if (stored.event !== null && event === null) return { state: 'none' };
+  if (event !== null && event.org !== org) return { state: 'none' };
+  const enrolment = event === null ? null : await findEnrolment(org, event.body.keyId, site);
+  const seqs = enrolment === null ? [stored.seq] : [stored.seq, enrolment.seq];
+  const { checkpoint, entries } = await site.store.prove(seqs);
+  const [signedEntry, enrolledEntry] = entries;
+  const issuer = didOf(site.siteKey.keyId);
+  const pieces: RecordPieces = {
+    event: stored.text,
+    enrolment: enrolment?.text ?? null,
+    checkpoint,
+    eventPlace: placeOf(signedEntry) ?? { index: stored.seq, path: [] },
+    enrolmentPlace: placeOf(enrolledEntry),
+    issuer,
+  };
+  const checks = await checkPieces(pieces);
+  const failed = checks.find(({ state }) => state === 'failed');
+  const reason = stored.broken ?? enrolment?.broken ?? failed?.sentence ?? null;
+  if (reason !== null || event === null || !signedEntry || !enrolledEntry) {
+    const sentence = reason ?? 'The record or the key that signed it cannot be found whole.';
+    return { state: 'broken', sentence, event, pieces, checks };
+  }
+  const { statement } = event.body;
+  if (statement.decision === 'not-yet') return { state: 'not-yet', event, checks };
+  const issuedAt = now.toISOString();
+  const file = await buildProof(
+    {
+      signoff: signedEntry,
+      enrolment: enrolledEntry,
+      checkpoint,
+      organisation: await organisationName(org, site),
+      names: await shownNames(
+        { trainee: statement.who.person, trainer: statement.trainer.person },
+        site,
+      ),
+      alignments: [],
+      status: await statusNow(stored.seq, org, now, site),
+      issuedAt,
+    },
+    site.siteKey,
+  );
+  const verdict = await verifyProof(file, { trusted: [issuer], at: issuedAt });
+  return { state: 'proved', event, file, verdict };
+}

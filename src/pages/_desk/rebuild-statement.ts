@@ -1,0 +1,183 @@
+import type { Person, Viewer } from '../../accounts/index.ts';
+import {
+  addDays,
+  dayOf,
+  lastDayAllowed,
+  type Settled,
+  type Sheet,
+  settleReadings,
+  type Unit,
+  unitToWatch,
+} from '../../competence/index.ts';
+import { blockersOf, LONGEST_WAIT_DAYS, writeStatement } from '../../competence/sheet/index.ts';
+import { canonicalText, type Statement, withMeaning } from '../../records/index.ts';
+import { type Done, refused } from './refused.ts';
+import type { Workshop } from './workshop.ts';
+
+/** The machine, unit and limits a sheet speaks of, found in the register and the content. */
+export type SheetParts = {
+  readonly who: Person;
+  readonly bench: Workshop['benches'][number];
+  readonly unit: Unit;
+  readonly set: NonNullable<ReturnType<Workshop['sets']['get']>>;
+  readonly practice: NonNullable<ReturnType<Workshop['sets']['get']>>;
+};
+
+/** Finds what a sheet names, or says which of it there is not. */
+export function findParts(
+  workshop: Workshop,
+  named: Pick<Sheet, 'person' | 'bench' | 'work' | 'unit'>,
+): Done<SheetParts> {
+  const who = workshop.people.find(({ person }) => person === named.person);
+  if (who === undefined) return refused(422, 'person', 'person must be somebody of this workshop.');
+  const bench = workshop.benches.find(({ id }) => id === named.bench);
+  if (bench === undefined) return refused(422, 'bench', 'bench must be one of the register.');
+  if (!bench.work.includes(named.work)) {
+    return refused(
+      422,
+      'work',
+      `work must be one that ${bench.asset} is used for: ${bench.work.join(', ')}.`,
+    );
+  }
+  const set = workshop.sets.get(bench.limits);
+  const practice = workshop.sets.get('practice');
+  if (set === undefined || practice === undefined) {
+    return refused(
+      422,
+      'bench',
+      `The limit set of ${bench.asset}, ${bench.limits}, is not among the content files.`,
+    );
+  }
+  const whole = workshop.units.find(({ id }) => id === named.unit);
+  if (whole === undefined || !whole.work.includes(named.work)) {
+    return refused(422, 'unit', 'unit must be one that belongs to this kind of work.');
+  }
+  const unit = unitToWatch(whole, named.work, [set, practice]);
+  return { ok: true, value: { who, bench, unit, set, practice } };
+}
+
+export const settle = (
+  sheet: Pick<Sheet, 'readings' | 'blade' | 'work'>,
+  parts: SheetParts,
+): Settled[] =>
+  settleReadings(sheet, parts.unit, {
+    bench: parts.bench.file,
+    set: parts.set,
+    practice: parts.practice,
+  });
+
+function checkAnswers(sheet: Sheet, settled: readonly Settled[], { unit, bench }: SheetParts) {
+  const asked = unit.criteria.map(({ id }) => id);
+  const answered = sheet.criteria.map(({ id }) => id);
+  if (asked.join() !== answered.join()) {
+    return refused(
+      422,
+      'criteria',
+      'criteria must answer each criterion of the unit, once and in its order.',
+    );
+  }
+  const strange = sheet.readings.find(
+    ({ setting }) => !unit.settings.some(({ id }) => id === setting),
+  );
+  if (strange !== undefined) {
+    return refused(
+      422,
+      'readings',
+      `readings must not hold ${strange.setting}, which the unit does not ask for.`,
+    );
+  }
+  if (sheet.stops.some((stop) => !unit.stops.some(({ id }) => id === stop))) {
+    return refused(422, 'stops', 'stops must be errors that the unit names.');
+  }
+  if (sheet.decision === 'not-yet') return null;
+  const answers = new Map(sheet.criteria.map(({ id, result }) => [id, result]));
+  const [first] = blockersOf({
+    unit,
+    answerOf: (id) => answers.get(id) ?? null,
+    read: sheet.readings.map(({ setting }) => setting),
+    stops: sheet.stops,
+    settled,
+    diameter: sheet.blade.diameter,
+    largestBlade: bench.file.arbor.largestBlade,
+  });
+  return first === undefined
+    ? null
+    : refused(422, 'decision', `decision must be not-yet. ${first}`);
+}
+
+/** The days of a sheet against the moment it was signed and the moment it came in. */
+function checkDays(sheet: Sheet, signedAt: string, received: Date) {
+  const { decision, observedAt, validFrom, validUntil } = sheet;
+  const today = dayOf(received.toISOString());
+  if (Date.parse(signedAt) > received.getTime() + 86_400_000) {
+    return refused(
+      422,
+      'at',
+      'The clock of this device is more than a day ahead: set it right and sign again.',
+    );
+  }
+  // one day to either side, since a trainer's own calendar may be ahead of or behind UTC
+  const signed = dayOf(signedAt);
+  if (observedAt > addDays(today, 1) || observedAt < addDays(signed, -LONGEST_WAIT_DAYS - 1)) {
+    return refused(
+      422,
+      'observedAt',
+      `observedAt must be a day within the ${LONGEST_WAIT_DAYS} days before signing.`,
+    );
+  }
+  if (decision === 'not-yet') return null;
+  const first = [observedAt, signed].sort()[1];
+  if (validFrom !== first) {
+    return refused(422, 'validFrom', `validFrom must be the day of signing, ${first}.`);
+  }
+  const last = lastDayAllowed(observedAt);
+  if (validUntil === null || validUntil < first || validUntil > last) {
+    return refused(422, 'validUntil', `validUntil must be a date from ${first} to ${last}.`);
+  }
+  return null;
+}
+
+/** The statement as the site itself writes it from the checked sheet: nothing of it is taken on trust. */
+export function rebuildStatement(
+  sheet: Sheet,
+  parts: SheetParts,
+  given: {
+    readonly signoff: string;
+    readonly viewer: Viewer;
+    readonly trainer: Person;
+    readonly signedAt: string;
+    readonly received: Date;
+  },
+): Done<Statement> {
+  const settled = settle(sheet, parts);
+  const fault =
+    checkAnswers(sheet, settled, parts) ?? checkDays(sheet, given.signedAt, given.received);
+  if (fault !== null) return fault;
+  const { who, bench, unit, set } = parts;
+  const unsaid = writeStatement(sheet, settled, unit, {
+    signoff: given.signoff,
+    org: given.viewer.org,
+    who: { person: who.person, nameHash: who.nameHash },
+    trainer: { person: given.trainer.person, nameHash: given.trainer.nameHash },
+    bench: { id: bench.id, asset: bench.asset, guardKind: bench.file.guard?.kind ?? 'none' },
+    limits: { set: set.id, version: String(set.version) },
+  });
+  return { ok: true, value: withMeaning(unsaid) };
+}
+
+type Step = string | number;
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null;
+
+/** The first field in which two statements differ, as a path, or null. */
+export function findDifference(a: unknown, b: unknown, path: readonly Step[] = []): string | null {
+  if (isGroup(a) && isGroup(b)) {
+    for (const key of [...new Set([...Object.keys(a), ...Object.keys(b)])].sort()) {
+      const found = findDifference(a[key], b[key], [...path, key]);
+      if (found !== null) return found;
+    }
+    return null;
+  }
+  if (a === undefined || b === undefined) return a === b ? null : path.join('.');
+  return canonicalText(a) === canonicalText(b) ? null : path.join('.');
+}

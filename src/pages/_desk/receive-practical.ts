@@ -1,0 +1,145 @@
+import { z } from 'zod';
+import { appendSigned, can, personOf, type Site, type Viewer } from '../../accounts/index.ts';
+import { describeProblem } from '../../bench/index.ts';
+import { SheetSchema } from '../../competence/index.ts';
+import { statementHashOf } from '../../panels/signing/index.ts';
+import { checkSignoff, type EventOf, fromBase64Url, readEventDraft } from '../../records/index.ts';
+import { isEventRefused, isIdConflict } from '../../store/index.ts';
+import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
+import { type Done, refused } from './refused.ts';
+import { whyNotWrite, workshopOf } from './workshop.ts';
+
+const must = 'must be the ticket of a fresh sign-in';
+const RequestSchema = z.strictObject({
+  event: z.record(z.string(), z.unknown(), { error: 'must be the signed event' }),
+  sheet: SheetSchema,
+  ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }),
+});
+
+/** What a trainer's device is told once the record stands in the log. The same for every delivery of it. */
+export type Logged = {
+  readonly signoff: string;
+  readonly seq: number;
+  readonly state: 'logged';
+  readonly received: string;
+  readonly checkpoint: string;
+};
+
+type SignedDraft = Omit<EventOf<'practical.signed'>, 'received'>;
+
+/** The key that signed, when this trainer enrolled it and has not ended it. */
+async function findKey(viewer: Viewer, keyId: string, { store }: Site) {
+  const keys = await store.events({
+    org: viewer.org,
+    kinds: ['device-key.enrolled', 'device-key.ended'],
+    about: viewer.person,
+  });
+  const whole = keys.flatMap(({ event, broken }) => (broken === null ? [event] : []));
+  const enrolled = whole.find(
+    (event) => event.kind === 'device-key.enrolled' && event.body.keyId === keyId,
+  );
+  const ended = whole.some(
+    (event) => event.kind === 'device-key.ended' && event.body.keyId === keyId,
+  );
+  if (enrolled?.kind !== 'device-key.enrolled' || ended) return null;
+  return fromBase64Url(enrolled.body.publicKey.x);
+}
+
+async function enter(
+  viewer: Viewer,
+  event: SignedDraft,
+  ticket: string,
+  site: Site,
+): Promise<Done<Logged>> {
+  const statementHash = statementHashOf(event.body.statement);
+  try {
+    const entered = await appendSigned(viewer, event, { ticket, statementHash }, site);
+    if (!entered.ok) return { ok: false, ...entered.refusal };
+    const { event: logged, seq } = entered.value;
+    return {
+      ok: true,
+      value: {
+        signoff: event.id,
+        seq,
+        state: 'logged',
+        received: logged.received,
+        checkpoint: await site.store.checkpoint(),
+      },
+    };
+  } catch (error) {
+    if (isIdConflict(error)) return refused(422, 'id', error.message);
+    if (isEventRefused(error)) return refused(422, error.problem.path, error.problem.message);
+    throw error;
+  }
+}
+
+/**
+ * Takes in a signed practical: only from a trainer, not about themselves, signed by their own enrolled
+ * key after a fresh sign-in, and only when the site writes the very same statement from the sheet.
+ */
+export async function receivePractical(
+  viewer: Viewer | null,
+  input: unknown,
+  site: Site,
+  received: Date = new Date(),
+): Promise<Done<Logged>> {
+  if (viewer === null) return refused(401, '', whyNotWrite(null));
+  if (viewer.role !== 'trainer') return refused(403, '', whyNotWrite(viewer));
+  const read = RequestSchema.safeParse(input);
+  if (!read.success) {
+    const { path, message } = describeProblem(read.error, 'The request');
+    return refused(400, path, message);
+  }
+  const { event: given, sheet, ticket } = read.data;
+  if (!can(viewer, 'practical.sign', { org: viewer.org, person: sheet.person })) {
+    return refused(403, 'person', whyNotWrite(viewer));
+  }
+  const drafted = readEventDraft(given);
+  if (!drafted.ok) return refused(422, drafted.error.path, drafted.error.message);
+  const event = drafted.event;
+  if (event.kind !== 'practical.signed') {
+    return refused(422, 'event.kind', 'event.kind must be practical.signed.');
+  }
+  if (event.org !== viewer.org || event.by !== viewer.person) {
+    return refused(403, 'event.by', 'event.by must be the person who is signed in.');
+  }
+  if (event.id !== event.body.signoff) {
+    return refused(422, 'event.id', 'event.id must be the id of the sign-off.');
+  }
+  // sent before and kept: the same answer, whatever has changed since
+  const kept = await site.store.event(event.id);
+  if (kept !== null && kept.broken === null) return enter(viewer, event, ticket, site);
+
+  const publicKey = await findKey(viewer, event.body.keyId, site);
+  if (publicKey === null) {
+    return refused(
+      422,
+      'keyId',
+      'keyId must be a key of this device that you enrolled: sign in again to enrol it, then sign.',
+    );
+  }
+  const signature = await checkSignoff(event.body, publicKey);
+  if (!signature.ok) return refused(422, 'deviceSignature', signature.sentence);
+
+  const parts = findParts(await workshopOf(viewer.org, site), sheet);
+  if (!parts.ok) return parts;
+  const trainer = await personOf(viewer.org, viewer.person, site);
+  if (trainer === null) return refused(403, '', 'Only somebody of this workshop can sign in it.');
+  const rebuilt = rebuildStatement(sheet, parts.value, {
+    signoff: event.body.signoff,
+    viewer,
+    trainer,
+    signedAt: event.at,
+    received,
+  });
+  if (!rebuilt.ok) return rebuilt;
+  const difference = findDifference(rebuilt.value, event.body.statement);
+  if (difference !== null) {
+    return refused(
+      422,
+      `statement.${difference}`,
+      `statement.${difference} must be what the site works out from the sheet: open the sheet again and review it before signing.`,
+    );
+  }
+  return enter(viewer, event, ticket, site);
+}

@@ -1,0 +1,119 @@
+import { parse, YAMLParseError } from 'yaml';
+import { z } from 'zod';
+import { can, type Site, type Viewer } from '../../accounts/index.ts';
+import { type Bench, describeProblem, readBench } from '../../bench/index.ts';
+import { registerOf, WORK_KINDS } from '../../competence/index.ts';
+import { newId } from '../../records/index.ts';
+import { loadLimitSets } from '../../store/content-files.ts';
+import { type Done, refused } from './refused.ts';
+import { whyNotWrite } from './workshop.ts';
+
+/** Longest bench file taken, characters: a whole one is about 2000. */
+const LONGEST_FILE = 60_000;
+
+function text(most: number) {
+  const must = `must be text of 1 to ${most} characters`;
+  return z.string({ error: must }).trim().min(1, { error: must }).max(most, { error: must });
+}
+
+const fileRule = `must be a bench file of 1 to ${LONGEST_FILE} characters, as JSON or YAML`;
+export const RegistrationSchema = z.object({
+  /** of an entry to replace; a new bench when left out */
+  bench: z.string().max(64).optional(),
+  asset: text(40),
+  title: text(80),
+  work: z
+    .array(z.enum(WORK_KINDS, { error: `must be one of: ${WORK_KINDS.join(', ')}` }), {
+      error: 'must list the work this bench is used for',
+    })
+    .min(1, { error: 'must list at least one kind of work' }),
+  limits: text(60),
+  file: z.union(
+    [
+      z.string().trim().min(1, { error: fileRule }).max(LONGEST_FILE, { error: fileRule }),
+      z.record(z.string(), z.unknown()),
+    ],
+    { error: fileRule },
+  ),
+});
+
+/** The bench in a pasted or uploaded file, or one sentence with the field or line to mend. */
+function readFile(file: string | Record<string, unknown>): Done<Bench> {
+  let value: unknown = file;
+  if (typeof file === 'string') {
+    try {
+      // JSON is read as YAML too: one reader, and its errors name the line
+      value = parse(file, { prettyErrors: true, maxAliasCount: 50 });
+    } catch (error) {
+      const line = error instanceof YAMLParseError ? error.linePos?.[0]?.line : undefined;
+      const where = line === undefined ? '' : ` at line ${line}`;
+      return refused(
+        422,
+        'file',
+        `The bench file cannot be read as JSON or YAML${where}: check quotes, brackets and indents there.`,
+      );
+    }
+  }
+  const read = readBench(value);
+  if (read.ok) return { ok: true, value: read.bench };
+  return refused(
+    422,
+    `file.${read.error.path}`.replace(/\.$/, ''),
+    `In the bench file, ${read.error.message}`,
+  );
+}
+
+export type Registered = { readonly bench: string; readonly asset: string };
+
+/** Enters a machine in the register, or replaces the entry of one that is there. */
+export async function registerBench(
+  viewer: Viewer | null,
+  input: unknown,
+  site: Site,
+): Promise<Done<Registered>> {
+  if (viewer === null) return refused(401, '', whyNotWrite(null));
+  if (!can(viewer, 'bench.register', { org: viewer.org })) {
+    return refused(403, '', whyNotWrite(viewer));
+  }
+  const read = RegistrationSchema.safeParse(input);
+  if (!read.success) {
+    const { path, message } = describeProblem(read.error, 'The form');
+    return refused(400, path, message);
+  }
+  const { asset, title, work, limits, file } = read.data;
+  const sets = [...loadLimitSets(site.contentDir).keys()];
+  if (!sets.includes(limits)) {
+    return refused(422, 'limits', `limits must be one of: ${sets.join(', ')}.`);
+  }
+  const stored = await site.store.events({ org: viewer.org, kinds: ['bench.registered'] });
+  const benches = registerOf(stored.flatMap(({ event }) => (event === null ? [] : [event])));
+  const replaced = benches.find(({ id }) => id === read.data.bench);
+  if (read.data.bench !== undefined && replaced === undefined) {
+    return refused(404, 'bench', 'There is no such bench in the register.');
+  }
+  if (
+    benches.some(
+      (one) => one.asset.toLowerCase() === asset.toLowerCase() && one.id !== replaced?.id,
+    )
+  ) {
+    return refused(
+      409,
+      'asset',
+      `asset must be a mark that no other bench has: ${asset} is in the register already.`,
+    );
+  }
+  const opened = readFile(file);
+  if (!opened.ok) return opened;
+  const bench = replaced?.id ?? newId();
+  await site.store.append({
+    id: newId(),
+    kind: 'bench.registered',
+    version: 1,
+    org: viewer.org,
+    at: new Date().toISOString(),
+    by: viewer.person,
+    about: bench,
+    body: { bench, asset, title, work: [...new Set(work)], limits, file: opened.value },
+  });
+  return { ok: true, value: { bench, asset } };
+}

@@ -1,0 +1,82 @@
+import type { Person, Site, Viewer } from '../../accounts/index.ts';
+import { peopleOf } from '../../accounts/index.ts';
+import {
+  type LogEvent,
+  type NeededUnit,
+  type RegisteredBench,
+  registerOf,
+  statusOf,
+  type Unit,
+  type WorkStatus,
+} from '../../competence/index.ts';
+import type { LimitSet } from '../../limits/index.ts';
+import { loadLimitSets, loadUnits } from '../../store/content-files.ts';
+import type { StoredEvent } from '../../store/index.ts';
+
+/** What every page about practicals works from: one organisation's people, benches, units and log. */
+export type Workshop = {
+  readonly people: readonly Person[];
+  readonly benches: readonly RegisteredBench[];
+  readonly units: readonly Unit[];
+  readonly sets: ReadonlyMap<string, LimitSet>;
+  readonly events: readonly LogEvent[];
+  /** records that were changed after they were entered, in the order of the log */
+  readonly altered: readonly StoredEvent[];
+  readonly nameOf: (person: string) => string;
+};
+
+const KINDS = [
+  'person.joined',
+  'person.role-changed',
+  'bench.registered',
+  'practical.signed',
+  'practical.withdrawn',
+] as const;
+
+/** An altered record is passed on as such: it counts for nobody, and an altered withdrawal still withdraws. */
+const toLogEvent = ({ event, broken }: StoredEvent): LogEvent[] => {
+  if (event === null) return [];
+  return [broken === null ? event : { ...event, altered: true }];
+};
+
+export async function workshopOf(org: string, site: Site): Promise<Workshop> {
+  const stored = await site.store.events({ org, kinds: KINDS });
+  const people = await peopleOf(org, site);
+  const names = new Map(people.map(({ person, name }) => [person, name]));
+  const events = stored.flatMap(toLogEvent);
+  return {
+    people,
+    benches: registerOf(events),
+    units: [...loadUnits(site.contentDir).values()].sort((a, b) => a.number - b.number),
+    sets: loadLimitSets(site.contentDir),
+    events,
+    altered: stored.filter(({ broken }) => broken !== null),
+    nameOf: (person) => names.get(person) ?? 'somebody who has left',
+  };
+}
+
+/** Where one person stands with one kind of work on one bench. */
+export function standingOf(
+  workshop: Workshop,
+  question: {
+    readonly person: string;
+    readonly bench: string;
+    readonly work: string;
+    readonly at: string;
+  },
+): WorkStatus {
+  const { events, nameOf } = workshop;
+  const units: readonly NeededUnit[] = workshop.units;
+  return statusOf({ ...question, events, units, nameOf });
+}
+
+/** Why somebody who may not write here is refused, as one sentence. */
+export function whyNotWrite(viewer: Viewer | null): string {
+  if (viewer === null) return 'Sign in to do this.';
+  if (viewer.role === 'employer') {
+    return 'The employer reads these records and does not write in them: a trainer does this.';
+  }
+  return viewer.role === 'trainee'
+    ? 'A trainee does not write in these records: a trainer does this.'
+    : 'Nobody signs, or takes back, a practical about themselves: a second trainer does this.';
+}

@@ -1,0 +1,2 @@
+/** The checks of a stored record, for the site and the browser alike. */
+export * from './check-pieces.ts';
