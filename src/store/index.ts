@@ -1,4 +1,5 @@
 export type { Appended } from './append-event.ts';
+export * from './content-files.ts';
 export * from './problems.ts';
 export * from './site-key.ts';
 export * from './store.ts';

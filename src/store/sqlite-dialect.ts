@@ -13,6 +13,8 @@ import {
 
 /** How long a write waits for another process that is writing, milliseconds. */
 const BUSY_TIMEOUT_MS = 5_000;
+/** Pause between two tries for the write lock, milliseconds. */
+const RETRY_MS = 2;
 
 /**
  * Opens one SQLite file the way this site needs it: a write-ahead log, every commit on the disk before
@@ -56,13 +58,41 @@ function asKyselyDatabase(database: DatabaseSync): SqliteDatabase {
   };
 }
 
+/** SQLITE_BUSY, https://sqlite.org/rescode.html#busy: the low byte of every kind of it. */
+const SQLITE_BUSY = 5;
+
+function isBusy(error: unknown): boolean {
+  return (
+    error instanceof Error &&
+    'errcode' in error &&
+    typeof error.errcode === 'number' &&
+    (error.errcode & 0xff) === SQLITE_BUSY
+  );
+}
+
 /**
  * Takes the write lock at the start. A deferred transaction that reads first and writes later can be
  * refused half-way when another process wrote in between; an immediate one waits its turn instead.
+ * node:sqlite waits by standing still, so the waiting is done here, with the process free to work.
  */
 class ImmediateSqliteDriver extends SqliteDriver {
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
-    await connection.executeQuery(CompiledQuery.raw('begin immediate'));
+    const run = (sql: string) => connection.executeQuery(CompiledQuery.raw(sql));
+    const giveUp = Date.now() + BUSY_TIMEOUT_MS;
+    await run('pragma busy_timeout = 0');
+    try {
+      for (;;) {
+        try {
+          await run('begin immediate');
+          return;
+        } catch (error) {
+          if (!isBusy(error) || Date.now() >= giveUp) throw error;
+        }
+        await new Promise((resolve) => setTimeout(resolve, RETRY_MS));
+      }
+    } finally {
+      await run(`pragma busy_timeout = ${BUSY_TIMEOUT_MS}`);
+    }
   }
 }
 
