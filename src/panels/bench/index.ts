@@ -1,0 +1,1 @@
+export { mountBench } from './mount.tsx';

@@ -1,0 +1,94 @@
+import { useState } from 'preact/hooks';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import type { Choices } from '../work/protocol.ts';
+import { say } from '../work/words.ts';
+import { faultTitle } from './fault-paper.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly choices: Choices };
+
+/** Part, what is wrong, what to do about it. The choices are the whole catalogue, always the same. */
+export function ClaimForm({ attempt, desk, choices }: Props) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const draft = attempt.draft.value;
+  const faults = choices.faults.filter((one) => one.part === draft.part);
+
+  function write(event: Event): void {
+    event.preventDefault();
+    const missing = (['part', 'fault', 'remedy'] as const).find((field) => draft[field] === '');
+    const refusal =
+      missing !== undefined
+        ? say(`write.no-${missing}`)
+        : attempt.writeDown(draft)
+          ? null
+          : say('write.twice');
+    setProblem(refusal);
+    if (refusal !== null) return;
+    desk.speak(say('write.done', { fault: faultTitle(choices, draft) }));
+    document.getElementById('bench-write')?.focus();
+  }
+
+  return (
+    <form class="bench-claim" onSubmit={write} noValidate>
+      <h3 id="bench-write" tabIndex={-1}>
+        {say('write.title')}
+      </h3>
+      <div class="field">
+        <label for="bench-claim-part">{say('write.part')}</label>
+        <select
+          id="bench-claim-part"
+          value={draft.part}
+          onChange={(event) =>
+            attempt.jot({ part: event.currentTarget.value, fault: '', remedy: draft.remedy })
+          }
+        >
+          <option value="">{say('write.choose')}</option>
+          {choices.parts.map(({ part, title }) => (
+            <option key={part} value={part}>
+              {title}
+            </option>
+          ))}
+        </select>
+      </div>
+      {draft.part !== '' && (
+        <fieldset>
+          <legend>{say('write.fault')}</legend>
+          {faults.map(({ id, title }) => (
+            <label key={id} class="choice">
+              <input
+                type="radio"
+                name="bench-claim-fault"
+                checked={draft.fault === id}
+                onChange={() => attempt.jot({ ...draft, fault: id })}
+              />
+              {title}
+            </label>
+          ))}
+        </fieldset>
+      )}
+      <div class="field">
+        <label for="bench-claim-remedy">{say('write.remedy')}</label>
+        <select
+          id="bench-claim-remedy"
+          value={draft.remedy}
+          onChange={(event) => attempt.jot({ ...draft, remedy: event.currentTarget.value })}
+        >
+          <option value="">{say('write.choose')}</option>
+          {choices.remedies.map(({ id, title }) => (
+            <option key={id} value={id}>
+              {title}
+            </option>
+          ))}
+        </select>
+      </div>
+      {problem !== null && (
+        <p class="problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <button type="submit" class="button button--main">
+        {say('write.add')}
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,106 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { say } from '../work/words.ts';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** What ends the work: asking how close it is, and handing in. Troubles with the server stand here. */
+export function Foot({ attempt, desk }: Props) {
+  const [isAsking, setAsking] = useState(false);
+  const confirm = useRef<HTMLParagraphElement>(null);
+  const first = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (isAsking) confirm.current?.focus();
+  }, [isAsking]);
+  const task = attempt.started.value?.task;
+  const busy = attempt.busy.value;
+  const canAsk = task?.mode === 'practice' && task.settings.length > 0;
+
+  async function askHowClose(): Promise<void> {
+    await attempt.askHowClose();
+    if (attempt.trouble.value === null) desk.turnTo('job');
+    document.getElementById('bench-verdict')?.focus();
+  }
+
+  async function handIn(): Promise<void> {
+    await attempt.handIn();
+    if (attempt.phase.value !== 'handed-in') return;
+    desk.close();
+    desk.turnTo('result');
+    document.getElementById('bench-result')?.focus();
+  }
+
+  if (isAsking) {
+    return (
+      <div class="bench-foot bench-foot--asking">
+        <p ref={confirm} tabIndex={-1}>
+          {task?.faults === true
+            ? say('foot.sure-faults', { claims: attempt.claims.value.length })
+            : say('foot.sure')}
+        </p>
+        <Trouble attempt={attempt} />
+        <div class="bench-foot-row">
+          <button
+            type="button"
+            class="button button--main"
+            aria-disabled={busy !== null}
+            onClick={() => void handIn()}
+          >
+            {say(busy === 'hand-in' ? 'foot.handing-in' : 'foot.hand-in-now')}
+          </button>
+          <button
+            type="button"
+            class="button"
+            onClick={() => {
+              setAsking(false);
+              requestAnimationFrame(() => first.current?.focus());
+            }}
+          >
+            {say('foot.not-yet')}
+          </button>
+        </div>
+      </div>
+    );
+  }
+  return (
+    <div class="bench-foot">
+      <Trouble attempt={attempt} />
+      <div class="bench-foot-row">
+        {canAsk && (
+          <button
+            type="button"
+            class="button"
+            aria-disabled={busy !== null}
+            onClick={() => void askHowClose()}
+          >
+            {say(busy === 'verdict' ? 'foot.asking' : 'foot.how-close')}
+          </button>
+        )}
+        <button
+          ref={first}
+          type="button"
+          class="button button--main"
+          onClick={() => setAsking(true)}
+        >
+          {say('foot.hand-in')}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function Trouble({ attempt }: { readonly attempt: Attempt }) {
+  const trouble = attempt.trouble.value;
+  return (
+    <>
+      {trouble !== null && (
+        <p class="problem" role="alert">
+          {trouble.message}
+          {trouble.kind === 'offline' && ` ${say('foot.nothing-lost')}`}
+        </p>
+      )}
+      {!attempt.isKept.value && <p class="hint">{say('foot.not-kept')}</p>}
+    </>
+  );
+}

@@ -1,0 +1,104 @@
+import { isMeasureId, MEASURES } from '../../../bench/index.ts';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { isPart } from '../work/parts.ts';
+import { say, sayIf, sayLength } from '../work/words.ts';
+import { SettingResults } from './setting-results.tsx';
+import { StockSketch } from './stock-sketch.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** The job card: what is to be cut, the stock drawn and in figures, and what to do. */
+export function JobCard({ attempt, desk }: Props) {
+  const started = attempt.started.value;
+  const bench = attempt.bench.value;
+  if (started === null || bench === null) return null;
+  const { task } = started;
+  const { job } = bench;
+  return (
+    <div class="bench-job">
+      <h2>{task.title}</h2>
+      <p>{task.brief}</p>
+      <Verdict attempt={attempt} />
+      <figure class="bench-stock">
+        <StockSketch job={job} />
+        <figcaption class="unseen">{say('job.sketch')}</figcaption>
+      </figure>
+      <dl class="facts">
+        <dt>{say('job.cut')}</dt>
+        <dd>{sayIf(`cut.${job.cut}`, job.cut)}</dd>
+        <dt>{say('job.stock')}</dt>
+        <dd>{job.stock.kind}</dd>
+        <dt>{say('job.size')}</dt>
+        <dd>
+          {say('job.size-of', {
+            length: { mm: job.stock.length },
+            width: { mm: job.stock.width },
+            thickness: { mm: job.stock.thickness },
+          })}
+        </dd>
+        <dt>{say('job.width')}</dt>
+        <dd>{sayLength({ mm: job.widthOfCut })}</dd>
+      </dl>
+      <h3>{say('job.todo')}</h3>
+      <ol class="bench-todo">
+        <li>
+          <GoTo desk={desk} part="controls" text={say('todo.isolate')} />
+        </li>
+        {task.faults && <li>{say('todo.look')}</li>}
+        {task.faults && <li>{say('todo.write')}</li>}
+        {task.settings.length > 0 && (
+          <li>
+            {say('todo.set')}
+            <ul>
+              {task.settings.map((id) => (
+                <li key={id}>
+                  <GoTo
+                    desk={desk}
+                    part={isMeasureId(id) ? MEASURES[id].part : ''}
+                    text={isMeasureId(id) ? MEASURES[id].title : id}
+                  />
+                </li>
+              ))}
+            </ul>
+          </li>
+        )}
+        {task.settings.length > 0 && <li>{say('todo.lock')}</li>}
+        <li>{say('todo.hand-in')}</li>
+      </ol>
+      <p class="hint">
+        {say('job.limits', { sets: task.limits.join(', ') })}{' '}
+        <a href="/limits">{say('job.read')}</a>
+      </p>
+    </div>
+  );
+}
+
+type GoToProps = { readonly desk: Desk; readonly part: string; readonly text: string };
+
+function GoTo({ desk, part, text }: GoToProps) {
+  if (!isPart(part)) return <>{text}</>;
+  return (
+    <button type="button" class="bench-link" onClick={() => desk.open(part)}>
+      {text}
+    </button>
+  );
+}
+
+/** What the server said of the settings, and whether the bench has been changed since. */
+function Verdict({ attempt }: { readonly attempt: Attempt }) {
+  const verdict = attempt.verdict.value;
+  if (verdict === null) return null;
+  const isOld = attempt.done.value
+    .slice(verdict.at)
+    .some((one) => !['look', 'measure', 'try'].includes(one.action.do));
+  return (
+    <section class="bench-verdict">
+      <h3 id="bench-verdict" tabIndex={-1}>
+        {say('verdict.title')}
+      </h3>
+      {isOld && <p class="hint">{say('verdict.old')}</p>}
+      <SettingResults settings={verdict.given.settings} />
+    </section>
+  );
+}

@@ -1,0 +1,27 @@
+import type { Attempt } from '../work/attempt.ts';
+import { writeNotebook } from '../work/notebook.ts';
+import { say } from '../work/words.ts';
+
+/** Everything done and read so far, newest first. */
+export function NotebookPaper({ attempt }: { readonly attempt: Attempt }) {
+  const lines = writeNotebook(attempt.done.value);
+  return (
+    <>
+      <h2>{say('notebook.title')}</h2>
+      {lines.length === 0 ? (
+        <p class="hint">{say('notebook.empty')}</p>
+      ) : (
+        <ol class="bench-notes" reversed>
+          {lines.toReversed().map((line) => (
+            <li key={line.from}>
+              {line.text}
+              {line.came.map((came) => (
+                <strong key={came}>{came}</strong>
+              ))}
+            </li>
+          ))}
+        </ol>
+      )}
+    </>
+  );
+}

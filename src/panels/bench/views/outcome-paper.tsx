@@ -1,0 +1,140 @@
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { isPart } from '../work/parts.ts';
+import type { FoundFault, Outcome } from '../work/protocol.ts';
+import { say } from '../work/words.ts';
+import { Mark } from './mark.tsx';
+import { SettingResults } from './setting-results.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** What the server made of it: what would have hurt somebody first, then what was found and missed. */
+export function OutcomePaper({ attempt, desk }: Props) {
+  const outcome = attempt.outcome.value;
+  const task = attempt.started.value?.task;
+  if (outcome === null || task === undefined) return null;
+  return (
+    <div class="bench-outcome">
+      <h2 id="bench-result" tabIndex={-1}>
+        {say('outcome.title')}
+      </h2>
+      <p class="bench-score">
+        <strong>{say('outcome.score', { score: Math.round(outcome.score) })}</strong>
+        <span>{say(outcome.fit ? 'outcome.fit' : 'outcome.not-fit')}</span>
+      </p>
+      <p class="hint">{say('outcome.caution')}</p>
+      {!outcome.stored && <p class="hint">{say('outcome.not-stored')}</p>}
+      <Critical outcome={outcome} />
+      {task.faults && <Faults outcome={outcome} desk={desk} />}
+      {outcome.settings.length > 0 && (
+        <section>
+          <h3>{say('outcome.settings')}</h3>
+          <SettingResults settings={outcome.settings} />
+        </section>
+      )}
+      <p class="bench-buttons">
+        <button
+          type="button"
+          class="button button--main"
+          onClick={() => {
+            desk.close();
+            desk.turnTo('job');
+            void attempt.takeFresh();
+          }}
+        >
+          {say('outcome.again')}
+        </button>
+        {outcome.attempt !== null && outcome.stored && (
+          <a class="button" href={`/attempts/${outcome.attempt}`}>
+            {say('outcome.review')}
+          </a>
+        )}
+        <a class="button button--quiet" href="/lessons/">
+          {say('outcome.lessons')}
+        </a>
+      </p>
+    </div>
+  );
+}
+
+function Critical({ outcome }: { readonly outcome: Outcome }) {
+  if (outcome.critical.length === 0) return null;
+  return (
+    <section class="notice notice--prohibition">
+      <Mark kind="prohibition" />
+      <div>
+        <h3>{say('outcome.critical')}</h3>
+        <ul>
+          {outcome.critical.map((one) => (
+            <li key={one}>{one}</li>
+          ))}
+        </ul>
+      </div>
+    </section>
+  );
+}
+
+function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: Desk }) {
+  const { found, missed, wrong } = outcome;
+  return (
+    <section>
+      <h3>{say('outcome.faults')}</h3>
+      <p>{say('outcome.count', { found: found.length, all: found.length + missed.length })}</p>
+      {missed.length > 0 && <h4>{say('outcome.missed')}</h4>}
+      <ul class="bench-missed">
+        {missed.map((one) => (
+          <li key={one.fault}>
+            <strong>{one.title}</strong>
+            <p>{one.why}</p>
+            <p>{one.todo}</p>
+            <ShowMe desk={desk} fault={one} />
+          </li>
+        ))}
+      </ul>
+      <FaultNames title={say('outcome.found')} faults={found} desk={desk} />
+      {wrong.length > 0 && <p class="hint">{say('outcome.wrong-hint')}</p>}
+      <FaultNames title={say('outcome.wrong')} faults={wrong} desk={desk} />
+    </section>
+  );
+}
+
+type NamesProps = {
+  readonly title: string;
+  readonly faults: readonly FoundFault[];
+  readonly desk: Desk;
+};
+
+function FaultNames({ title, faults, desk }: NamesProps) {
+  if (faults.length === 0) return null;
+  return (
+    <>
+      <h4>{title}</h4>
+      <ul class="bench-named">
+        {faults.map((one) => (
+          <li key={one.fault}>
+            {one.title} <ShowMe desk={desk} fault={one} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function ShowMe({ desk, fault }: { readonly desk: Desk; readonly fault: FoundFault }) {
+  const { part } = fault;
+  if (desk.stage.value === null || !isPart(part)) return null;
+  return (
+    <button
+      type="button"
+      class="bench-link"
+      aria-label={say('outcome.show-one', { fault: fault.title })}
+      onClick={() => {
+        desk.view.value = 'picture';
+        desk.stage.value?.lookAt(part);
+        desk.stage.value?.highlight(part);
+      }}
+    >
+      {say('outcome.show')}
+    </button>
+  );
+}

@@ -1,0 +1,93 @@
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk, Paper } from '../work/desk.ts';
+import { say } from '../work/words.ts';
+import { FaultPaper } from './fault-paper.tsx';
+import { Foot } from './foot.tsx';
+import { JobCard } from './job-card.tsx';
+import { NotebookPaper } from './notebook-paper.tsx';
+import { OutcomePaper } from './outcome-paper.tsx';
+import { PartsPaper } from './parts-paper.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** The papers beside the bench; on a phone they fold down to their tabs. */
+export function Papers({ attempt, desk }: Props) {
+  const papers = papersOf(attempt);
+  const open = papers.includes(desk.paper.value) ? desk.paper.value : (papers[0] ?? 'job');
+  const isFolded = desk.isFolded.value;
+
+  function move(event: KeyboardEvent): void {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (step === undefined) return;
+    event.preventDefault();
+    const next = papers[(papers.indexOf(open) + step + papers.length) % papers.length] ?? open;
+    desk.turnTo(next);
+    document.getElementById(`bench-tab-${next}`)?.focus();
+  }
+
+  return (
+    <aside class="bench-papers" aria-label={say('papers.name')}>
+      <div class="bench-tabs" role="tablist" aria-label={say('papers.name')} onKeyDown={move}>
+        {papers.map((paper) => (
+          <button
+            key={paper}
+            id={`bench-tab-${paper}`}
+            type="button"
+            role="tab"
+            aria-selected={paper === open}
+            aria-controls="bench-paper"
+            tabIndex={paper === open ? 0 : -1}
+            onClick={() => {
+              // on a phone, a touch on the open tab folds it away
+              if (paper === open && !isFolded && isPhone()) desk.isFolded.value = true;
+              else desk.turnTo(paper);
+            }}
+          >
+            {say(`paper.${paper}`)}
+            {paper === 'faults' && attempt.claims.value.length > 0 && (
+              <span class="bench-count">{attempt.claims.value.length}</span>
+            )}
+          </button>
+        ))}
+      </div>
+      <div
+        id="bench-paper"
+        class="bench-paper"
+        role="tabpanel"
+        aria-labelledby={`bench-tab-${open}`}
+        tabIndex={-1}
+      >
+        <PaperOf paper={open} attempt={attempt} desk={desk} />
+      </div>
+      {attempt.phase.value === 'working' && <Foot attempt={attempt} desk={desk} />}
+    </aside>
+  );
+}
+
+const isPhone = (): boolean => matchMedia('(max-width: 43.99rem)').matches;
+
+function papersOf(attempt: Attempt): Paper[] {
+  const hasFaults = attempt.started.value?.task.faults ?? false;
+  return [
+    ...(attempt.phase.value === 'handed-in' ? (['result'] as const) : []),
+    'job',
+    'parts',
+    ...(hasFaults ? (['faults'] as const) : []),
+    'notebook',
+  ];
+}
+
+function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
+  switch (paper) {
+    case 'result':
+      return <OutcomePaper attempt={attempt} desk={desk} />;
+    case 'job':
+      return <JobCard attempt={attempt} desk={desk} />;
+    case 'parts':
+      return <PartsPaper attempt={attempt} desk={desk} />;
+    case 'faults':
+      return <FaultPaper attempt={attempt} desk={desk} />;
+    case 'notebook':
+      return <NotebookPaper attempt={attempt} />;
+  }
+}

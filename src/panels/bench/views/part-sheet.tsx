@@ -1,0 +1,115 @@
+import { useEffect, useRef } from 'preact/hooks';
+import { observe, type Part } from '../../../bench/index.ts';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { isClamped, placesOn, settingsOf } from '../work/parts.ts';
+import { say, tell } from '../work/words.ts';
+import { wordsOpen } from '../work/words-open.ts';
+import { Clamp } from './clamp.tsx';
+import { Isolator } from './isolator.tsx';
+import { PlaceRow } from './place-row.tsx';
+import { SettingHandle } from './setting-handle.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly part: Part };
+
+/** All that can be seen of one part and done to it. */
+export function PartSheet({ attempt, desk, part }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    heading.current?.focus({ preventScroll: true });
+    heading.current?.closest('.bench-paper')?.scrollTo({ top: 0 });
+  }, [part]);
+  const bench = attempt.bench.value;
+  if (bench === null) return null;
+  const isWorking = attempt.phase.value === 'working';
+  const places = placesOn(part);
+
+  function goBack(): void {
+    desk.close();
+    requestAnimationFrame(() => document.getElementById(`bench-part-${part}`)?.focus());
+  }
+
+  return (
+    <section class="bench-sheet" aria-labelledby="bench-sheet-name">
+      <div class="bench-sheet-head">
+        <button type="button" class="bench-link" onClick={goBack}>
+          {say('sheet.back')}
+        </button>
+        <h2 id="bench-sheet-name" ref={heading} tabIndex={-1}>
+          {say(`part.${part}`)}
+        </h2>
+        {desk.stage.value !== null && (
+          <button
+            type="button"
+            class="button button--quiet"
+            onClick={() => {
+              desk.view.value = 'picture';
+              desk.stage.value?.lookAt(part);
+            }}
+          >
+            {say('sheet.closer')}
+          </button>
+        )}
+      </div>
+      <InWords attempt={attempt} desk={desk} part={part} />
+      {isWorking && (
+        <>
+          {part === 'controls' && <Isolator bench={bench} desk={desk} />}
+          {isClamped(part) && <Clamp bench={bench} desk={desk} part={part} />}
+          {!isClamped(part) &&
+            settingsOf(part).map((setting) => (
+              <SettingHandle key={setting} bench={bench} desk={desk} setting={setting} />
+            ))}
+          {places.length > 0 && (
+            <section>
+              <h3>{say('sheet.measure')}</h3>
+              {places.map((at) => (
+                <PlaceRow key={at} desk={desk} at={at} />
+              ))}
+            </section>
+          )}
+          {attempt.started.value?.task.faults === true && (
+            <p class="bench-sheet-write">
+              <button
+                type="button"
+                class="button"
+                onClick={() => {
+                  attempt.jot({ part, fault: '', remedy: '' });
+                  desk.turnTo('faults');
+                  requestAnimationFrame(() => document.getElementById('bench-write')?.focus());
+                }}
+              >
+                {say('sheet.write')}
+              </button>
+            </p>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+/** The part told in words: shut beside a picture until somebody opens it, open where there is none. */
+function InWords({ attempt, desk, part }: Props) {
+  const bench = attempt.bench.value;
+  if (bench === null) return null;
+  const isOpen = wordsOpen.value ?? desk.stage.value === null;
+  return (
+    <details
+      class="bench-words"
+      open={isOpen}
+      onToggle={(event) => {
+        if (event.currentTarget.open !== isOpen) wordsOpen.value = event.currentTarget.open;
+      }}
+    >
+      <summary>{say('sheet.words')}</summary>
+      <ul>
+        {observe(bench)
+          .filter((one) => one.part === part)
+          .map((one) => (
+            <li key={one.key}>{tell(one)}</li>
+          ))}
+      </ul>
+    </details>
+  );
+}

@@ -1,0 +1,83 @@
+import type { InstrumentId } from '../../../bench/index.ts';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { isClamped, PARTS, placesOn, type Tool } from '../work/parts.ts';
+import { say } from '../work/words.ts';
+import { PartSheet } from './part-sheet.tsx';
+import { PlaceRow } from './place-row.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** Every part of the bench by name: the same bench as the picture, for eyes, keys or a screen reader. */
+export function PartsPaper({ attempt, desk }: Props) {
+  const part = desk.part.value;
+  if (part !== null) return <PartSheet key={part} attempt={attempt} desk={desk} part={part} />;
+  const tool = desk.tool.value;
+  if (tool !== null) return <WithTool attempt={attempt} desk={desk} tool={tool} />;
+  return (
+    <>
+      <h2>{say('parts.title')}</h2>
+      <p class="hint">{say('parts.hint')}</p>
+      <ul class="bench-parts">
+        {PARTS.map((one) => (
+          <li key={one}>
+            <button type="button" id={`bench-part-${one}`} onClick={() => desk.open(one)}>
+              {say(`part.${one}`)}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** With a tool in the hand: where it can be laid, part by part. */
+function WithTool({ attempt, desk, tool }: Props & { readonly tool: Tool }) {
+  return (
+    <>
+      <h2>{say(`in-hand.${tool}`)}</h2>
+      <p class="hint">{say(tool === 'hand' ? 'in-hand.try-hint' : 'in-hand.lay-hint')}</p>
+      {tool === 'hand' ? (
+        <ToTry desk={desk} />
+      ) : (
+        <ToLay attempt={attempt} desk={desk} tool={tool} />
+      )}
+      <p>
+        <button type="button" class="button button--quiet" onClick={() => desk.take(tool)}>
+          {say('in-hand.put-down')}
+        </button>
+      </p>
+    </>
+  );
+}
+
+function ToTry({ desk }: { readonly desk: Desk }) {
+  return (
+    <ul class="bench-parts">
+      {PARTS.filter(isClamped).map((part) => (
+        <li key={part}>
+          <button type="button" onClick={() => desk.act({ do: 'try', part })}>
+            {say(`part.${part}`)}
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function ToLay({ desk, tool }: Props & { readonly tool: InstrumentId }) {
+  return (
+    <>
+      {PARTS.map((part) => [part, placesOn(part, tool)] as const)
+        .filter(([, places]) => places.length > 0)
+        .map(([part, places]) => (
+          <section key={part} class="bench-places-on">
+            <h3>{say(`part.${part}`)}</h3>
+            {places.map((at) => (
+              <PlaceRow key={at} desk={desk} at={at} only={tool} />
+            ))}
+          </section>
+        ))}
+    </>
+  );
+}

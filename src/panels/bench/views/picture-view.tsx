@@ -1,0 +1,103 @@
+import { effect } from '@preact/signals';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { prefersStillness, sheetTheme, watchTheme } from '../work/screen.ts';
+import { openStage } from '../work/stage-loader.ts';
+import { say } from '../work/words.ts';
+import { CameraPad, driveByKey } from './camera-pad.tsx';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly isShown: boolean };
+
+/** The bench in three dimensions. It draws only when the bench, the camera or the window changes. */
+export function PictureView({ attempt, desk, isShown }: Props) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const [theme, setTheme] = useState(sheetTheme());
+  const [isLost, setLost] = useState(false);
+  useEffect(() => watchTheme(() => setTheme(sheetTheme())), []);
+  useEffect(
+    () => runStage({ attempt, desk, canvas: canvas.current, theme, setLost }),
+    [attempt, desk, theme],
+  );
+  return (
+    <div class="bench-picture" hidden={!isShown}>
+      <div
+        class="bench-canvas"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the view is driven by keys (role application)
+        tabIndex={0}
+        role="application"
+        aria-label={say('stage.canvas')}
+        aria-describedby="bench-canvas-keys"
+        onKeyDown={(event) => driveByKey(event, desk.stage.value)}
+      >
+        {/* a new canvas for each theme: a stage is built once, on one canvas */}
+        <canvas key={theme} ref={canvas} />
+      </div>
+      <p id="bench-canvas-keys" class="unseen">
+        {say('stage.keys')}
+      </p>
+      {desk.stage.value === null && (
+        <p class="bench-setting-out" role="status">
+          {say('stage.opening')}
+        </p>
+      )}
+      {isLost && (
+        <p class="bench-setting-out" role="alert">
+          {say('stage.lost')}
+        </p>
+      )}
+      <CameraPad desk={desk} />
+    </div>
+  );
+}
+
+type Run = {
+  readonly attempt: Attempt;
+  readonly desk: Desk;
+  readonly canvas: HTMLCanvasElement | null;
+  readonly theme: 'light' | 'dark';
+  readonly setLost: (isLost: boolean) => void;
+};
+
+/** Opens the stage and keeps it in step with the bench; the answer puts all of it away. */
+function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
+  const bench = attempt.bench.peek();
+  if (canvas === null || bench === null) return () => undefined;
+  const endings: (() => void)[] = [];
+  let isOver = false;
+  const open = openStage(canvas, bench, {
+    reducedMotion: prefersStillness(),
+    theme,
+    onPick: (part) => desk.pick(part),
+    onContextLost: () => setLost(true),
+    onContextRestored: () => setLost(false),
+  });
+  void open.then((opened) => {
+    if (!opened.ok) {
+      desk.noPicture.value = opened.reason;
+      return;
+    }
+    const { stage } = opened;
+    if (isOver) {
+      stage.dispose();
+      return;
+    }
+    const sizes = new ResizeObserver(() => stage.resize());
+    sizes.observe(canvas);
+    endings.push(
+      () => sizes.disconnect(),
+      effect(() => {
+        if (attempt.bench.value !== null) stage.update(attempt.bench.value);
+      }),
+      () => stage.dispose(),
+    );
+    stage.setLamp(desk.lamp.peek());
+    stage.highlight(desk.part.peek());
+    desk.stage.value = stage;
+  });
+  return () => {
+    isOver = true;
+    desk.stage.value = null;
+    for (const end of endings) end();
+  };
+}

@@ -1,0 +1,52 @@
+import {
+  INSTRUMENTS,
+  type InstrumentId,
+  MEASURING_POINTS,
+  type MeasuringPointId,
+} from '../../../bench/index.ts';
+import type { Desk } from '../work/desk.ts';
+import { instrumentsAt } from '../work/parts.ts';
+import { sayReading } from '../work/say-effect.ts';
+import { say } from '../work/words.ts';
+import { Group } from './group.tsx';
+import { ToolIcon } from './tool-icon.tsx';
+
+type Props = {
+  readonly desk: Desk;
+  readonly at: MeasuringPointId;
+  /** offer this instrument alone */
+  readonly only?: InstrumentId;
+};
+
+/** One place to measure: what can be laid there, and what it last read. */
+export function PlaceRow({ desk, at, only }: Props) {
+  const taken = desk.readings.value.get(at);
+  const instruments = only === undefined ? instrumentsAt(at) : [only];
+  const { title } = MEASURING_POINTS[at];
+  return (
+    <Group class="bench-place" name={title}>
+      <p aria-hidden="true">{title}</p>
+      <div class="bench-place-tools">
+        {instruments.map((instrument) => (
+          <button
+            key={instrument}
+            type="button"
+            class="button button--quiet"
+            aria-label={say('place.lay', { tool: INSTRUMENTS[instrument].title })}
+            data-in-hand={desk.tool.value === instrument ? '' : undefined}
+            onClick={() => desk.lay(instrument, at)}
+          >
+            <ToolIcon tool={instrument} />
+            {INSTRUMENTS[instrument].title}
+          </button>
+        ))}
+      </div>
+      {taken !== undefined && (
+        <p class="bench-place-reading" data-stale={taken.isStale ? '' : undefined}>
+          <span class="length">{sayReading(taken.reading)}</span>
+          {taken.isStale && ` ${say('place.stale')}`}
+        </p>
+      )}
+    </Group>
+  );
+}

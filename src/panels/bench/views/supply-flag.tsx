@@ -1,0 +1,33 @@
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { say } from '../work/words.ts';
+
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
+
+/** Whether the supply is on, as the handle of the isolator shows it; it opens the isolator's sheet. */
+export function SupplyFlag({ attempt, desk }: Props) {
+  const isolated = attempt.bench.value?.controls.isolated ?? false;
+  return (
+    <button type="button" class="bench-supply" onClick={() => desk.open('controls')}>
+      <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false">
+        <rect
+          x="3"
+          y="2"
+          width="18"
+          height="20"
+          fill="none"
+          stroke="currentColor"
+          stroke-width="2"
+        />
+        <path
+          d={isolated ? 'M6 12h12' : 'M12 5v14'}
+          stroke="currentColor"
+          stroke-width="4.5"
+          fill="none"
+        />
+        {isolated && <circle cx="18" cy="18" r="4" fill="currentColor" />}
+      </svg>
+      {say(isolated ? 'supply.locked' : 'supply.on')}
+    </button>
+  );
+}

@@ -1,0 +1,214 @@
+import { batch, computed, signal } from '@preact/signals';
+import { type Action, type Bench, type Effect, transition } from '../../../bench/index.ts';
+import type { Answer, Claim, Outcome, Server, Started, Verdict } from './protocol.ts';
+import { type Draft, EMPTY_DRAFT, type Kept, type Shelf } from './shelf.ts';
+
+/** One thing done, what came of it, and the bench before it: the notebook is written from these. */
+export type Done = {
+  readonly action: Action;
+  readonly effects: readonly Effect[];
+  readonly before: Bench;
+};
+
+export type Phase = 'asking' | 'offering' | 'working' | 'handed-in' | 'failed';
+export type Trouble = { readonly kind: 'offline' | 'refused'; readonly message: string };
+
+/**
+ * One attempt at a task: the bench as it stands, all that was done, what was written down.
+ * The bench only ever changes through `transition`; the list of actions is what the server gets.
+ */
+export function createAttempt(task: string, server: Server, shelf: Shelf) {
+  const phase = signal<Phase>('asking');
+  const started = signal<Started | null>(null);
+  const bench = signal<Bench | null>(null);
+  const done = signal<readonly Done[]>([]);
+  const claims = signal<readonly Claim[]>([]);
+  const draft = signal<Draft>(EMPTY_DRAFT);
+  const outcome = signal<Outcome | null>(null);
+  /** the last verdict asked for, and how many actions had been done then */
+  const verdict = signal<{ readonly at: number; readonly given: Verdict } | null>(null);
+  const trouble = signal<Trouble | null>(null);
+  const busy = signal<'start' | 'verdict' | 'hand-in' | null>(null);
+  /** false once the browser refused to keep the work */
+  const isKept = signal(true);
+  const offered = signal<Kept | null>(null);
+
+  const actions = computed(() => done.value.map((one) => one.action));
+
+  function keep(): void {
+    if (started.value === null) return;
+    isKept.value = shelf.write({
+      version: 1,
+      started: started.value,
+      actions: actions.value,
+      claims: claims.value,
+      draft: draft.value,
+      outcome: outcome.value,
+    });
+  }
+
+  /** The answer when there is one; otherwise its trouble is shown, and all that was done stays. */
+  function take<T>(answer: Answer<T>): T | null {
+    busy.value = null;
+    trouble.value = answer.ok ? null : { kind: answer.kind, message: answer.message };
+    return answer.ok ? answer.value : null;
+  }
+
+  function open(from: Started): void {
+    started.value = from;
+    bench.value = from.bench;
+    done.value = [];
+    claims.value = [];
+    draft.value = EMPTY_DRAFT;
+    outcome.value = null;
+    verdict.value = null;
+    offered.value = null;
+    phase.value = 'working';
+  }
+
+  async function start(): Promise<void> {
+    busy.value = 'start';
+    trouble.value = null;
+    phase.value = 'asking';
+    const answer = take(await server.start(task));
+    batch(() => {
+      if (answer === null) {
+        phase.value = 'failed';
+        return;
+      }
+      open(answer);
+      keep();
+    });
+  }
+
+  /** Offers what was left on the shelf, or asks for a bench. */
+  async function begin(): Promise<void> {
+    const kept = shelf.read();
+    if (kept === null || kept.started.task.id !== task) return start();
+    offered.value = kept;
+    phase.value = 'offering';
+  }
+
+  async function carryOn(): Promise<void> {
+    const kept = offered.value;
+    if (kept === null) return;
+    try {
+      batch(() => {
+        open(kept.started);
+        done.value = redo(kept.started.bench, kept.actions);
+        bench.value = benchAfter(kept.started.bench, done.value);
+        claims.value = kept.claims;
+        draft.value = kept.draft ?? EMPTY_DRAFT;
+        outcome.value = kept.outcome ?? null;
+        phase.value = outcome.value === null ? 'working' : 'handed-in';
+      });
+    } catch {
+      // what lay there was not written by this version of the panel
+      await takeFresh();
+    }
+  }
+
+  async function takeFresh(): Promise<void> {
+    shelf.clear();
+    offered.value = null;
+    await start();
+  }
+
+  function act(action: Action): readonly Effect[] {
+    const before = bench.value;
+    if (before === null || phase.value !== 'working') return [];
+    const step = transition(before, action);
+    batch(() => {
+      bench.value = step.bench;
+      done.value = [...done.value, { action, effects: step.effects, before }];
+    });
+    keep();
+    return step.effects;
+  }
+
+  const isWritten = (claim: Claim): boolean =>
+    claims.value.some((one) => one.part === claim.part && one.fault === claim.fault);
+
+  /** false when that fault of that part stands on the list already */
+  function writeDown(claim: Claim): boolean {
+    if (isWritten(claim) || phase.value !== 'working') return false;
+    claims.value = [...claims.value, claim];
+    draft.value = EMPTY_DRAFT;
+    keep();
+    return true;
+  }
+
+  function takeBack(claim: Claim): void {
+    claims.value = claims.value.filter((one) => one !== claim);
+    keep();
+  }
+
+  function jot(next: Draft): void {
+    draft.value = next;
+    keep();
+  }
+
+  async function askHowClose(): Promise<void> {
+    if (started.value === null || busy.value !== null) return;
+    busy.value = 'verdict';
+    const at = done.value.length;
+    const given = take(await server.verdict(started.value.token, actions.value));
+    if (given !== null) verdict.value = { at, given };
+  }
+
+  async function handIn(): Promise<void> {
+    if (started.value === null || busy.value !== null) return;
+    busy.value = 'hand-in';
+    const given = take(await server.handIn(started.value.token, actions.value, claims.value));
+    if (given === null) return;
+    batch(() => {
+      outcome.value = given;
+      phase.value = 'handed-in';
+    });
+    keep();
+  }
+
+  return {
+    phase,
+    started,
+    bench,
+    done,
+    actions,
+    claims,
+    draft,
+    outcome,
+    verdict,
+    trouble,
+    busy,
+    isKept,
+    offered,
+    begin,
+    start,
+    carryOn,
+    takeFresh,
+    act,
+    writeDown,
+    takeBack,
+    jot,
+    askHowClose,
+    handIn,
+  };
+}
+
+export type Attempt = ReturnType<typeof createAttempt>;
+
+/** Does a list of actions again from a bench. */
+function redo(from: Bench, actions: readonly Action[]): Done[] {
+  let before = from;
+  return actions.map((action) => {
+    const step = transition(before, action);
+    const one = { action, effects: step.effects, before };
+    before = step.bench;
+    return one;
+  });
+}
+
+function benchAfter(from: Bench, done: readonly Done[]): Bench {
+  const last = done[done.length - 1];
+  return last === undefined ? from : transition(last.before, last.action).bench;
+}

@@ -1,0 +1,8 @@
+/** Tells the layout how tall the page's header is, so that the bench takes exactly the rest of the screen. */
+export function fitScreen(root: HTMLElement): void {
+  const header = document.querySelector<HTMLElement>('.frame > header');
+  if (header === null) return;
+  const measure = (): void => root.style.setProperty('--head', `${header.offsetHeight}px`);
+  measure();
+  new ResizeObserver(measure).observe(header);
+}

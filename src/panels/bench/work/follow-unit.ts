@@ -1,0 +1,10 @@
+import { shownUnit } from './words.ts';
+
+/** Lengths follow the page's unit switch: `data-unit` on the page, and its `unitchange` event. */
+export function followUnit(): void {
+  const read = (): void => {
+    shownUnit.value = document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
+  };
+  read();
+  document.addEventListener('unitchange', read);
+}

@@ -1,0 +1,107 @@
+import {
+  type Action,
+  type Effect,
+  INSTRUMENTS,
+  MEASURING_POINTS,
+  type MeasuringPointId,
+  type SettingId,
+  transition,
+} from '../../../bench/index.ts';
+import type { Done } from './attempt.ts';
+import { lowerFirst, type Reading, sayEffect, sayReading } from './say-effect.ts';
+import { settingValue } from './setting-value.ts';
+import { say, sayIf } from './words.ts';
+
+/** One line of the notebook. `danger`: done with the supply on. */
+export type Line = {
+  /** the first and last action the line tells of */
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+  readonly came: readonly string[];
+  readonly danger: boolean;
+};
+
+const isSameSetting = (one: Action, next: Action | undefined): boolean =>
+  one.do === 'set' && next?.do === 'set' && next.setting === one.setting;
+
+/** A look says nothing that need be written down, and moving in many small steps is one move. */
+export function writeNotebook(done: readonly Done[]): Line[] {
+  const lines: Line[] = [];
+  let from = 0;
+  for (const [index, one] of done.entries()) {
+    if (isSameSetting(one.action, done[index + 1]?.action)) continue;
+    const run = done.slice(from, index + 1);
+    from = index + 1;
+    if (one.action.do === 'look') continue;
+    const effects = run.flatMap((step) => step.effects);
+    lines.push({
+      from: index + 1 - run.length,
+      to: index,
+      text: sayRun(run),
+      came: cameOf(effects, run),
+      danger: effects.some((effect) => effect.kind === 'not-isolated'),
+    });
+  }
+  return lines;
+}
+
+function sayRun(run: readonly Done[]): string {
+  const last = run[run.length - 1] as Done;
+  const { action } = last;
+  switch (action.do) {
+    case 'set':
+      return sayMove(action.setting, run);
+    case 'unlock':
+    case 'lock':
+    case 'try':
+      return say(`did.${action.do}`, { part: lowerFirst(say(`part.${action.part}`)) });
+    case 'measure':
+      return say('did.measure', {
+        place: lowerFirst(MEASURING_POINTS[action.at].title),
+        tool: lowerFirst(INSTRUMENTS[action.with].title),
+      });
+    case 'look':
+      return say('did.look', { part: sayIf(`part.${action.at}`, action.at) });
+    default:
+      return say(`did.${action.do}`);
+  }
+}
+
+function sayMove(setting: SettingId, run: readonly Done[]): string {
+  const first = run[0] as Done;
+  const last = run[run.length - 1] as Done;
+  const was = settingValue(first.before, setting);
+  const is = settingValue(transition(last.before, last.action).bench, setting);
+  const what = say(`setting.${setting}`);
+  if (was === null || is === null || was === is) return say('did.not-moved', { what });
+  return say('did.moved', {
+    what,
+    was: { mm: was, digits: 2 },
+    is: { mm: is, digits: 2 },
+  });
+}
+
+/** What came of it, each once: where it bumped on the way does not count, where it ended does. */
+function cameOf(effects: readonly Effect[], run: readonly Done[]): string[] {
+  const ended = new Set(run[run.length - 1]?.effects);
+  const said = effects
+    .filter((effect) => effect.kind !== 'not-isolated' && ended.has(effect))
+    .map((effect) => (effect.kind === 'reading' ? sayReading(effect) : sayEffect(effect)));
+  return [...new Set(said)];
+}
+
+export type Taken = { readonly reading: Reading; readonly isStale: boolean };
+
+/** The last reading at each place, and whether anything has been moved since. */
+export function readingsOf(done: readonly Done[]): ReadonlyMap<MeasuringPointId, Taken> {
+  const taken = new Map<MeasuringPointId, Taken>();
+  const moved = done.findLastIndex((one) => one.action.do === 'set');
+  for (const [index, one] of done.entries()) {
+    for (const effect of one.effects) {
+      if (effect.kind !== 'reading') continue;
+      taken.set(effect.at, { reading: effect, isStale: index < moved });
+    }
+  }
+  return taken;
+}

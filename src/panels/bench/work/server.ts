@@ -1,0 +1,48 @@
+import type { Answer, Outcome, Server, Started, Verdict } from './protocol.ts';
+import { say } from './words.ts';
+
+/** ms after which nobody is going to answer */
+const PATIENCE = 20_000;
+
+type Fetch = typeof fetch;
+
+/** The server's own sentence, when it gave one; it is shown as it is. */
+function sentenceOf(body: unknown): string | null {
+  if (typeof body !== 'object' || body === null || !('error' in body)) return null;
+  const { error } = body;
+  if (typeof error !== 'object' || error === null || !('message' in error)) return null;
+  return typeof error.message === 'string' ? error.message : null;
+}
+
+async function post<T>(ask: Fetch, path: string, body: object): Promise<Answer<T>> {
+  let reply: Response;
+  try {
+    reply = await ask(path, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', accept: 'application/json' },
+      body: JSON.stringify(body),
+      signal: AbortSignal.timeout(PATIENCE),
+    });
+  } catch {
+    return { ok: false, kind: 'offline', message: say('server.offline') };
+  }
+  const read: unknown = await reply.json().catch(() => null);
+  if (reply.ok && typeof read === 'object' && read !== null) {
+    return { ok: true, value: read as T };
+  }
+  const isBroken = reply.status >= 500 || reply.ok;
+  return {
+    ok: false,
+    kind: isBroken ? 'offline' : 'refused',
+    message: sentenceOf(read) ?? say('server.unread', { status: reply.status }),
+  };
+}
+
+export function connect(ask: Fetch): Server {
+  return {
+    start: (task) => post<Started>(ask, '/api/attempts', { task }),
+    verdict: (token, actions) => post<Verdict>(ask, '/api/attempts/verdict', { token, actions }),
+    handIn: (token, actions, claims) =>
+      post<Outcome>(ask, '/api/attempts/submit', { token, actions, claims }),
+  };
+}

@@ -1,0 +1,54 @@
+import { signal } from '@preact/signals';
+import panel from '../../../../content/messages/en/bench-panel.json';
+import observed from '../../../../content/messages/en/observed.json';
+import type { ByEye, Observation } from '../../../bench/index.ts';
+import { formatInchFraction, formatLength, type LengthUnit } from '../../../geometry/index.ts';
+
+/** A measured length, mm, and how many decimals of a millimetre it is known to. */
+export type Length = { readonly mm: number; readonly digits?: number };
+export type Word = Length | ByEye | number | string;
+
+export type PanelKey = keyof typeof panel;
+
+/** The unit lengths are shown in; every view that says a length follows it. */
+export const shownUnit = signal<LengthUnit>('mm');
+
+export const sayLength = ({ mm, digits = 1 }: Length): string =>
+  formatLength(mm, shownUnit.value, digits);
+
+/** The finest division of an inch an eye claims, for each step in mm it judges to. */
+const inchFor = (to: number): number => (to >= 25 ? 1 : to >= 5 ? 8 : to >= 2 ? 16 : 32);
+
+export function sayByEye({ about, to }: ByEye): string {
+  const length = (mm: number, finest: number) =>
+    shownUnit.value === 'inch' ? `${formatInchFraction(mm, finest)} in` : formatLength(mm, 'mm');
+  return about === 0
+    ? panel['eye.less'].replace('{length}', length(to / 2, inchFor(to) * 2))
+    : panel['eye.about'].replace('{length}', length(about, inchFor(to)));
+}
+
+const vocabulary: Readonly<Record<string, string>> = observed;
+
+function sayWord(name: string, word: Word): string {
+  if (typeof word === 'string') return vocabulary[`${name}.${word}`] ?? word;
+  if (typeof word === 'number') return String(word);
+  return 'about' in word ? sayByEye(word) : sayLength(word);
+}
+
+function fill(sentence: string, words: Readonly<Record<string, Word>>): string {
+  return sentence.replace(/\{(\w+)\}/g, (whole, name: string) => {
+    const word = words[name];
+    return word === undefined ? whole : sayWord(name, word);
+  });
+}
+
+/** A sentence of this panel. */
+export const say = (key: PanelKey, words: Readonly<Record<string, Word>> = {}): string =>
+  fill(panel[key], words);
+
+/** One thing seen, as a sentence. */
+export const tell = ({ key, values }: Observation): string => fill(vocabulary[key] ?? key, values);
+
+/** A sentence whose key is made up of parts, with a plain word for a part nobody has named yet. */
+export const sayIf = (key: string, otherwise: string): string =>
+  (panel as Readonly<Record<string, string>>)[key] ?? otherwise;
