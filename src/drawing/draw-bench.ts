@@ -6,7 +6,7 @@ import type { DimensionId } from './measures.ts';
 import { drawPlanView } from './plan-view.ts';
 import type { Clip } from './sheet.ts';
 import { drawSideView } from './side-view.ts';
-import { ENGLISH, type PartLabel, type View, type Wording } from './view.ts';
+import { type Crop, ENGLISH, type PartLabel, type View, type Wording } from './view.ts';
 
 const VIEWS = {
   side: drawSideView,
@@ -24,6 +24,8 @@ export type DrawingRequest = {
   readonly dimensions?: readonly DimensionId[] | undefined;
   /** parts named by numbered balloons, numbered in this order */
   readonly labels?: readonly PartLabel[] | undefined;
+  /** side view: the whole blade, or only what stands above the table */
+  readonly crop?: Crop | undefined;
   /** the stretch of the model shown, mm; each view has its own when not given */
   readonly clip?: Clip | undefined;
   readonly wording?: Wording | undefined;

@@ -307,14 +307,14 @@ function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number):
     case 'blade':
       return balloon(
         number,
-        at({ x: -kerf * 3.2, y: high }),
-        at({ x: -bench.blade.plate / 2, y: high + 0.5 }),
+        at({ x: -kerf * 2.2, y: high - sheet.mm(34) }),
+        at({ x: -bench.blade.plate / 2, y: high - sheet.mm(34) }),
       );
     case 'teeth':
       return balloon(
         number,
-        at({ x: -kerf * 2.1, y: high }),
-        at({ x: -(kerf + knife) / 2, y: high - 0.6 }),
+        at({ x: -kerf * 2.2, y: high + sheet.mm(34) }),
+        at({ x: -(kerf + knife) / 2, y: high + sheet.mm(14) }),
       );
     case 'stock':
       return balloon(number, at({ x: kerf * 2.6, y: low }), at({ x: kerf * 2.6, y: low }));

@@ -18,6 +18,9 @@ import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
 import type { ViewRequest } from './view.ts';
 
+/** mm: enough below the table to show that blade and knife run on. */
+const BELOW_TABLE = -50;
+
 /** Whole bench end to end of the guard, from the bottom of the blade to the top of the posts. */
 function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
   const { tipRadius, depth } = bladeFrame(bench);
@@ -36,7 +39,9 @@ function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
 /** The bench from the side, cut along the blade: operator at the left, take-off at the right. */
 export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
   const dimensions = request.dimensions ?? [];
-  const clip = request.clip ?? wholeClip(bench, dimensions);
+  const whole = wholeClip(bench, dimensions);
+  const clip =
+    request.clip ?? (request.crop === 'above-table' ? { ...whole, bottom: BELOW_TABLE } : whole);
   const rows = levelRows(dimensions);
   const sheet = makeSheet(clip, {
     left: 0,

@@ -27,7 +27,11 @@ export type Wording = {
 
 export const ENGLISH: Wording = { operator: 'Operator', takeOff: 'Take-off', feed: 'Feed' };
 
+/** How much of the side view is shown: down to the bottom of the blade, or a little below the table. */
+export type Crop = 'whole' | 'above-table';
+
 export type ViewRequest = {
+  readonly crop?: Crop | undefined;
   readonly dimensions?: readonly DimensionId[] | undefined;
   readonly labels?: readonly PartLabel[] | undefined;
   readonly clip?: Clip | undefined;

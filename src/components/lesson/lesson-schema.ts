@@ -1,0 +1,111 @@
+import { z } from 'zod';
+
+/** Front matter of a lesson, and the files of questions and trade words that go with it. */
+
+const text = (most: number) =>
+  z
+    .string({ error: `must be text of at most ${most} characters` })
+    .min(1, { error: 'must not be empty' })
+    .max(most, { error: `must be at most ${most} characters` });
+
+const slug = z
+  .string({ error: 'must be a name' })
+  .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, { error: 'must be small letters, figures and hyphens' });
+
+const list = <Item extends z.ZodType>(item: Item, least: number, most: number) =>
+  z
+    .array(item, { error: 'must be a list' })
+    .min(least, { error: `must list at least ${least}` })
+    .max(most, { error: `must list at most ${most}` });
+
+export const LessonSchema = z.strictObject({
+  title: text(80),
+  /** one sentence for the list of lessons */
+  about: text(200),
+  /** place in the course, from 1 */
+  order: z.int({ error: 'must be a whole number' }).min(1).max(99),
+  /** minutes a careful reader needs, questions included */
+  minutes: z.int({ error: 'must be a whole number' }).min(1).max(120),
+  /** file in content/benches every drawing and figure is taken from */
+  bench: slug,
+  /** limit sets a reader may choose from; the first is shown until they do */
+  rules: list(slug, 1, 12),
+  /** the sheet for the wall: what to do in order, then what to measure */
+  jobAid: z.strictObject({
+    title: text(80),
+    steps: list(text(200), 3, 10),
+    /** measures, in the order they are taken */
+    measures: list(text(60), 1, 10),
+  }),
+});
+export type LessonHead = z.infer<typeof LessonSchema>;
+
+const option = z.strictObject({ text: text(200), why: text(300) });
+
+const asked = {
+  id: slug,
+  /** `{knife.thickness}` is filled in from the lesson's bench */
+  ask: text(500),
+  /** shown with the right answer, whatever was given */
+  because: text(500),
+};
+
+export const QuestionSchema = z.discriminatedUnion('kind', [
+  /** one of several is right */
+  z.strictObject({
+    ...asked,
+    kind: z.literal('choice'),
+    options: list(option.extend({ right: z.boolean().default(false) }), 3, 6),
+  }),
+  /** any number are right */
+  z.strictObject({
+    ...asked,
+    kind: z.literal('several'),
+    options: list(option.extend({ right: z.boolean().default(false) }), 3, 8),
+  }),
+  /** put into order; written here in the right one */
+  z.strictObject({ ...asked, kind: z.literal('order'), steps: list(option, 3, 8) }),
+  /** a length, worked out from the bench when the page is built */
+  z.strictObject({
+    ...asked,
+    kind: z.literal('number'),
+    /** a measure or field of the bench, in mm */
+    answer: text(60),
+    /** mm either way that still counts */
+    within: z.number({ error: 'must be a number' }).min(0.01).max(50),
+  }),
+]);
+export type Question = z.infer<typeof QuestionSchema>;
+
+export const QuestionFileSchema = z
+  .strictObject({ questions: list(QuestionSchema, 1, 60) })
+  .superRefine(({ questions }, context) => {
+    const seen = new Set<string>();
+    questions.forEach((question, i) => {
+      const report = (message: string) =>
+        context.addIssue({ code: 'custom', path: ['questions', i], message });
+      if (seen.has(question.id)) report(`uses the id ${question.id} twice`);
+      seen.add(question.id);
+      if (question.kind !== 'choice' && question.kind !== 'several') return;
+      const right = question.options.filter((one) => one.right).length;
+      if (question.kind === 'choice' && right !== 1) report('must have exactly one right option');
+      if (question.kind === 'several' && right === 0) report('must have a right option');
+    });
+  });
+
+const WordSchema = z.strictObject({
+  /** as it is written in a sentence */
+  term: text(60),
+  /** one or two plain sentences */
+  meaning: text(300),
+  /** other names for the same thing */
+  also: list(text(60), 1, 6).optional(),
+  /** ids of words to read next */
+  see: list(slug, 1, 6).optional(),
+});
+
+/** One file of trade words on one subject: id to word. */
+export const GlossaryFileSchema = z.strictObject({
+  words: z.record(slug, WordSchema, { error: 'must be a group of words' }),
+});
+export type GlossaryWord = z.infer<typeof WordSchema> & { readonly id: string };

@@ -1,0 +1,24 @@
+import { defineCollection } from 'astro:content';
+import { glob } from 'astro/loaders';
+import {
+  GlossaryFileSchema,
+  LessonSchema,
+  QuestionFileSchema,
+} from './components/lesson/lesson-schema.ts';
+
+// Benches, limits, faults, tasks and units are read by src/store/content-files.ts, for the server
+// and the command line need them too; these three are pages.
+export const collections = {
+  lessons: defineCollection({
+    loader: glob({ pattern: '*.mdx', base: './content/lessons' }),
+    schema: LessonSchema,
+  }),
+  questions: defineCollection({
+    loader: glob({ pattern: '*.yaml', base: './content/questions' }),
+    schema: QuestionFileSchema,
+  }),
+  glossary: defineCollection({
+    loader: glob({ pattern: '*.yaml', base: './content/glossary' }),
+    schema: GlossaryFileSchema,
+  }),
+};
