@@ -13,7 +13,7 @@ export * from './http.ts';
 export * from './invitations.ts';
 export * from './organisation.ts';
 export * from './people.ts';
-export type { Outcome, Refusal } from './problems.ts';
+export { grant, type Outcome, type Refusal, refuse } from './problems.ts';
 export { openToken, sealToken } from './sealed-token.ts';
 export { signIn, signOut, viewerOf } from './session.ts';
 export { setPassword } from './set-password.ts';

@@ -99,7 +99,7 @@ export const SPOILERS: readonly Spoiler[] = [
       }),
   },
   {
-    id: 'guard-fingers-up',
+    id: 'fingers-raised',
     group: 'fingers',
     spoil: (bench) => withGuard(bench, () => ({ fingers: 'raised' })),
   },
@@ -112,7 +112,7 @@ export const SPOILERS: readonly Spoiler[] = [
     }),
   },
   {
-    id: 'insert-wide',
+    id: 'wide-insert',
     group: 'insert',
     spoil: (bench, random) => {
       const wide = random.step(9, 16, 0.5);

@@ -8,3 +8,4 @@ export * from './observe.ts';
 export * from './schema/index.ts';
 export * from './shape/index.ts';
 export { type Effect, replay, type Step, transition } from './transition.ts';
+export { ENGINE_VERSION } from './version.ts';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { type Document, LineCounter, parseDocument } from 'yaml';
-import { type Task, TaskSchema } from '../assessment/task-schema.ts';
+import { type Task, TaskSchema } from '../assessment/index.ts';
 import { type Bench, describeProblem, type Problem, readBench } from '../bench/index.ts';
 import { readUnit, type Unit } from '../competence/index.ts';
 import {

@@ -46,7 +46,7 @@ describe('reading a bench file', () => {
     expect(refusal(without(path)).path).toBe(named);
   });
 
-  it.each([
+  it.each<[unknown, string]>([
     [Number.NaN, 'not a number'],
     [Number.POSITIVE_INFINITY, 'infinite'],
     [-1, 'negative'],

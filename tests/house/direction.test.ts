@@ -9,7 +9,7 @@ import { describe, expect, it } from 'vitest';
 const SRC = resolve(import.meta.dirname, '../../src');
 
 const PURE = ['geometry', 'bench', 'limits', 'grading', 'competence', 'assessment'];
-const SERVICES = [...PURE, 'records', 'store', 'accounts'];
+const SERVICES = [...PURE, 'records', 'store', 'accounts', 'attempts'];
 const VIEWS = [...SERVICES, 'scene', 'drawing', 'panels', 'components', 'layouts'];
 
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
@@ -22,6 +22,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   records: PURE,
   store: [...PURE, 'records'],
   accounts: [...PURE, 'records', 'store'],
+  attempts: [...PURE, 'records', 'store', 'accounts'],
   scene: ['geometry', 'bench'],
   drawing: ['geometry', 'bench'],
   // the browser's part: services only as types, checked below
@@ -148,7 +149,7 @@ describe('the direction of imports', () => {
     const heavy = relativeImports.filter(
       (one) =>
         folderOf(one.file) === 'panels' &&
-        ['records', 'store', 'accounts'].includes(folderOf(one.target)) &&
+        ['records', 'store', 'accounts', 'attempts'].includes(folderOf(one.target)) &&
         !one.typeOnly &&
         !/records\/[a-z-]+\/index\.ts$/.test(one.target),
     );

@@ -1,0 +1,83 @@
+import { type Action, type Bench, type Effect, replay } from '../bench/index.ts';
+import {
+  type Claim,
+  type ClaimsGrade,
+  gradeBench,
+  gradeClaims,
+  gradeSettings,
+  type SettingsGrade,
+} from '../grading/index.ts';
+import type { Fault, FaultCatalogue, LimitSet } from '../limits/index.ts';
+import type { Task } from './task-schema.ts';
+
+/** What somebody did at a bench: all that is stored of an attempt. */
+export type Attempt = {
+  readonly task: Task;
+  /** the bench as it was given */
+  readonly start: Bench;
+  readonly actions: readonly Action[];
+  readonly claims: readonly Claim[];
+};
+
+export type AttemptRules = {
+  readonly sets: readonly LimitSet[];
+  readonly catalogue: FaultCatalogue;
+};
+
+/** An error that would have hurt somebody, whatever else was done well. */
+export type CriticalError = {
+  readonly kind: 'not-isolated';
+  /** index into the actions of the first time, and how often in all */
+  readonly first: number;
+  readonly times: number;
+};
+
+export type AttemptGrade = {
+  /** the bench as it was left */
+  readonly end: Bench;
+  readonly effects: readonly { readonly action: number; readonly effect: Effect }[];
+  /** null where the task does not ask for faults */
+  readonly claims: ClaimsGrade | null;
+  /** null where the task does not ask for settings */
+  readonly settings: SettingsGrade | null;
+  /** faults left on the parts that were to be set: a clamp not tightened counts */
+  readonly left: readonly Fault[];
+  readonly critical: readonly CriticalError[];
+  /** whether the bench as left is fit to run under the limits in force */
+  readonly fit: boolean;
+  /** 0 to 100: the mean of what the task asks for */
+  readonly score: number;
+};
+
+/**
+ * Grades what was done, from the first bench on: pure, so that grading it again gives the same.
+ * Faults are held against the bench as it was given, settings against the bench as it was left.
+ */
+export function gradeAttempt(attempt: Attempt, { sets, catalogue }: AttemptRules): AttemptGrade {
+  const { task, start, actions, claims: made } = attempt;
+  const { bench: end, effects } = replay(start, actions);
+  const claims = task.faults ? gradeClaims({ bench: start, sets, catalogue, claims: made }) : null;
+  const settings =
+    task.settings.length > 0 ? gradeSettings({ bench: end, sets, measures: task.settings }) : null;
+  const parts = new Set(task.settings.map((measure) => measure.split('.')[0]));
+  const whole = gradeBench({ bench: end, sets, catalogue });
+  const scores = [claims?.score, settings?.score].filter((score) => typeof score === 'number');
+  return {
+    end,
+    effects,
+    claims,
+    settings,
+    left: whole.faults.filter(({ part }) => parts.has(part)),
+    critical: criticalErrors(effects),
+    fit: whole.fit,
+    score: scores.length === 0 ? 0 : scores.reduce((sum, score) => sum + score, 0) / scores.length,
+  };
+}
+
+function criticalErrors(effects: AttemptGrade['effects']): CriticalError[] {
+  const bare = effects.filter(({ effect }) => effect.kind === 'not-isolated');
+  const [first] = bare;
+  return first === undefined
+    ? []
+    : [{ kind: 'not-isolated', first: first.action, times: bare.length }];
+}

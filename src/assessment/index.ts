@@ -1,0 +1,12 @@
+export { makeFreshBench } from './fresh-bench.ts';
+export {
+  type Attempt,
+  type AttemptGrade,
+  type AttemptRules,
+  type CriticalError,
+  gradeAttempt,
+} from './grade-attempt.ts';
+export { type Random, seedRandom } from './random.ts';
+export { SPOILERS, type Spoiler } from './spoilers.ts';
+export { type Task, TaskSchema } from './task-schema.ts';
+export { GENERATOR_VERSION } from './version.ts';

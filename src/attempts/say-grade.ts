@@ -1,0 +1,113 @@
+import type { AttemptGrade, AttemptRules, CriticalError } from '../assessment/index.ts';
+import { MEASURES } from '../bench/index.ts';
+import { type SettingsGrade, scoreResult } from '../grading/index.ts';
+import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
+
+/** One setting against one limit, as a page shows it. */
+export type SaidSetting = Pick<
+  Result,
+  'measure' | 'value' | 'unit' | 'verdict' | 'margin' | 'closeness' | 'critical' | 'source' | 'set'
+> & {
+  readonly title: string;
+  /** what the limit asks, in millimetres and in inches */
+  readonly limit: string;
+  readonly limitInch: string;
+  readonly score: number | null;
+};
+
+export type SaidFault = {
+  readonly fault: string;
+  readonly part: string;
+  readonly title: string;
+  readonly why: string;
+  readonly todo: string;
+  readonly looks: string;
+  readonly from: string;
+  readonly critical: boolean;
+};
+
+export type SaidClaim = {
+  readonly fault: string;
+  readonly part: string;
+  readonly title: string;
+};
+
+export type SaidGrade = {
+  readonly found: readonly (SaidFault & { readonly remedyRight: boolean })[];
+  readonly missed: readonly SaidFault[];
+  readonly wrong: readonly (SaidClaim & { readonly kind: 'right-part' | 'false-alarm' })[];
+  readonly left: readonly SaidFault[];
+  readonly settings: readonly SaidSetting[];
+  /** sentences: what would have hurt somebody */
+  readonly critical: readonly string[];
+  readonly score: number;
+  readonly fit: boolean;
+};
+
+const sayFault = (fault: Fault): SaidFault => ({
+  fault: fault.id,
+  part: fault.part,
+  title: fault.title,
+  why: fault.why,
+  todo: fault.do,
+  looks: fault.looks,
+  from: fault.from,
+  critical: fault.critical,
+});
+
+function sayCritical({ times }: CriticalError): string {
+  const often = times === 1 ? 'once' : `${times} times`;
+  return `You worked at the blade ${often} before the supply was locked off. At a real bench somebody could have started it with your hand at the teeth. Stop, wait for the blade to stand still, and lock off first.`;
+}
+
+/** Settings in the words of a page; limits that do not apply here are left out. */
+export function saySettings(grade: SettingsGrade | null, sets: readonly LimitSet[]): SaidSetting[] {
+  const limits = new Map(sets.flatMap((set) => set.limits.map((limit) => [limit.id, limit])));
+  return (grade?.results ?? []).flatMap((result) => {
+    const limit = limits.get(result.limit);
+    if (limit === undefined || result.verdict === 'not-applicable') return [];
+    const { measure, value, unit, verdict, margin, closeness, critical, source, set } = result;
+    const title =
+      measure in MEASURES ? MEASURES[measure as keyof typeof MEASURES].title : result.title;
+    return [
+      {
+        measure,
+        title,
+        value,
+        unit,
+        verdict,
+        margin,
+        closeness,
+        critical,
+        source,
+        set,
+        limit: sayLimit(limit, result, 'mm'),
+        limitInch: sayLimit(limit, result, 'inch'),
+        score: scoreResult(result),
+      },
+    ];
+  });
+}
+
+/** A whole grade in the words of a page. */
+export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules): SaidGrade {
+  const { claims } = grade;
+  return {
+    found: (claims?.found ?? []).map(({ fault, remedyRight }) => ({
+      ...sayFault(fault),
+      remedyRight,
+    })),
+    missed: (claims?.missed ?? []).map(sayFault),
+    wrong: (claims?.wrong ?? []).map(({ claim, kind }) => ({
+      fault: claim.fault,
+      part: claim.part,
+      title: catalogue.byId.get(claim.fault)?.title ?? claim.fault,
+      kind,
+    })),
+    left: grade.left.map(sayFault),
+    settings: saySettings(grade.settings, sets),
+    critical: grade.critical.map(sayCritical),
+    score: Math.round(grade.score),
+    fit: grade.fit,
+  };
+}

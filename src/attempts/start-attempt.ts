@@ -1,0 +1,105 @@
+import { randomBytes } from 'node:crypto';
+import { can, grant, type Outcome, refuse, type Site, type Viewer } from '../accounts/index.ts';
+import type { Task } from '../assessment/index.ts';
+import type { Bench } from '../bench/index.ts';
+import { FAULT_PARTS, REMEDIES, REMEDY_IDS } from '../limits/index.ts';
+import { canonicalBytes, newId, sha256, toHex } from '../records/index.ts';
+import { loadFaultCatalogue } from '../store/content-files.ts';
+import { readRequest, StartSchema } from './requests.ts';
+import { benchOf, findTask, versionsOf } from './rules.ts';
+import { sealTicket, type Ticket } from './ticket.ts';
+
+/** What the page is given: a bench, the task, and lists of words that are the same for every bench. */
+export type Given = {
+  readonly token: string;
+  readonly attempt: string | null;
+  readonly bench: Bench;
+  readonly task: Omit<Task, 'bench' | 'spoil'>;
+  readonly choices: {
+    readonly parts: readonly { part: string; title: string }[];
+    readonly faults: readonly { id: string; part: string; title: string }[];
+    readonly remedies: readonly { id: string; title: string }[];
+  };
+};
+
+/**
+ * Gives a bench for a task. For somebody signed in who may make attempts it is entered in the log;
+ * for anybody else nothing is kept, and the page carries all there is.
+ */
+export async function startAttempt(
+  site: Site,
+  viewer: Viewer | null,
+  body: unknown,
+): Promise<Outcome<Given>> {
+  const read = readRequest(StartSchema, body);
+  if (!read.ok) return read;
+  const task = findTask(site.contentDir, read.value.task);
+  if (task === null) return refuse(404, 'task', `There is no task named ${read.value.task}.`);
+
+  const seed = randomBytes(16).toString('hex');
+  const bench = benchOf(site.contentDir, task, seed);
+  const attempt = await enterStart(site, viewer, task, seed, bench);
+  const token = sealTicket(site, { task: task.id, seed, issued: Date.now(), attempt });
+  const { bench: _from, spoil: _spoil, ...shown } = task;
+  return grant({
+    token,
+    attempt: attempt?.id ?? null,
+    bench,
+    task: shown,
+    choices: choicesOf(site),
+  });
+}
+
+async function enterStart(
+  site: Site,
+  viewer: Viewer | null,
+  task: Task,
+  seed: string,
+  bench: Bench,
+): Promise<Ticket['attempt']> {
+  if (viewer === null || !can(viewer, 'attempt.make', viewer)) return null;
+  const id = newId();
+  await site.store.append({
+    id: newId(),
+    kind: 'attempt.started',
+    version: 1,
+    org: viewer.org,
+    at: new Date().toISOString(),
+    by: viewer.person,
+    about: viewer.person,
+    body: {
+      attempt: id,
+      task: task.id,
+      seed,
+      benchHash: toHex(sha256(canonicalBytes(bench))),
+      versions: versionsOf(site.contentDir, task),
+    },
+  });
+  return { id, person: viewer.person, org: viewer.org, submission: newId() };
+}
+
+const PART_TITLES: Readonly<Record<(typeof FAULT_PARTS)[number], string>> = {
+  blade: 'Blade',
+  arbor: 'Spindle',
+  knife: 'Riving knife',
+  guard: 'Crown guard',
+  'under-guard': 'Guard under the table',
+  drive: 'Drive',
+  fence: 'Fence',
+  insert: 'Table insert',
+  table: 'Table',
+  controls: 'Controls and isolator',
+  place: 'The place',
+  stock: 'Stock',
+  'push-stick': 'Push stick',
+  people: 'People',
+};
+
+function choicesOf(site: Site): Given['choices'] {
+  const { entries } = loadFaultCatalogue(site.contentDir);
+  return {
+    parts: FAULT_PARTS.map((part) => ({ part, title: PART_TITLES[part] })),
+    faults: entries.map(({ fault: { id, part, title } }) => ({ id, part, title })),
+    remedies: REMEDY_IDS.map((id) => ({ id, title: REMEDIES[id].title })),
+  };
+}

@@ -1,0 +1,103 @@
+import { gzipSync } from 'node:zlib';
+import { expect, type Page, test } from '@playwright/test';
+import { type Site, startSite } from '../helpers/site.ts';
+
+/** Budgets of the first issue: bytes over the wire, time to the first page, frames at rest. */
+const LESSON_SCRIPT_KB = 40;
+const BENCH_ROUTE_KB = 250;
+const COLD_START_MS = 2000;
+
+let site: Site;
+test.beforeAll(async () => {
+  site = await startSite('demo');
+});
+test.afterAll(async () => {
+  await site.stop();
+});
+
+type Loaded = { readonly url: string; readonly type: string; readonly gzip: number };
+
+/** Everything a page loads, gzipped here so that it counts the same whatever the server does. */
+async function loadAll(
+  page: Page,
+  path: string,
+  settle: () => Promise<unknown>,
+): Promise<Loaded[]> {
+  const waiting: Promise<Loaded>[] = [];
+  page.on('response', (reply) => {
+    if (!reply.url().startsWith(site.url) || reply.status() !== 200) return;
+    waiting.push(
+      reply.body().then((body) => ({
+        url: reply.url().slice(site.url.length),
+        type: reply.headers()['content-type'] ?? '',
+        // fonts and pictures are compressed already
+        gzip: /font|image|woff/.test(reply.headers()['content-type'] ?? reply.url())
+          ? body.length
+          : gzipSync(body, { level: 9 }).length,
+      })),
+    );
+  });
+  await page.goto(site.url + path);
+  await settle();
+  return Promise.all(waiting);
+}
+
+const sum = (loaded: readonly Loaded[]) =>
+  loaded.reduce((total, { gzip }) => total + gzip, 0) / 1024;
+
+test('the first page comes within two seconds of starting', () => {
+  console.log(`cold start to first page: ${site.startedIn.toFixed(0)} ms`);
+  expect(site.startedIn).toBeLessThan(COLD_START_MS);
+});
+
+test('the lesson loads little script before a bench is opened', async ({ page }) => {
+  const loaded = await loadAll(page, '/lessons/riving-knife-and-guard', () =>
+    page.waitForLoadState('networkidle'),
+  );
+  const scripts = loaded.filter(({ type }) => type.includes('javascript'));
+  console.log(
+    `lesson script: ${sum(scripts).toFixed(1)} kB; whole page: ${sum(loaded).toFixed(1)} kB`,
+  );
+  expect(loaded.length).toBeGreaterThan(2);
+  expect(sum(scripts)).toBeLessThanOrEqual(LESSON_SCRIPT_KB);
+});
+
+test('the bench route keeps to its bytes, stage and all', async ({ page }) => {
+  const loaded = await loadAll(page, '/bench/walk-round', async () => {
+    await page.locator('canvas').waitFor();
+    await page.waitForLoadState('networkidle');
+  });
+  const three = loaded.filter(({ type, gzip }) => type.includes('javascript') && gzip > 80_000);
+  console.log(`bench route: ${sum(loaded).toFixed(1)} kB in ${loaded.length} files`);
+  // the stage really was loaded, or the sum means nothing
+  expect(three.length).toBeGreaterThan(0);
+  expect(sum(loaded)).toBeLessThanOrEqual(BENCH_ROUTE_KB);
+});
+
+test('nothing is drawn while nothing changes', async ({ page }) => {
+  // counts every draw call WebGL is asked for, from before the page's own scripts
+  await page.addInitScript(() => {
+    const counter = window as unknown as { drawCalls: number };
+    counter.drawCalls = 0;
+    for (const kind of [WebGL2RenderingContext.prototype]) {
+      for (const name of ['drawElements', 'drawArrays', 'drawElementsInstanced'] as const) {
+        const real = kind[name] as (...args: unknown[]) => void;
+        Object.defineProperty(kind, name, {
+          value(...args: unknown[]) {
+            counter.drawCalls += 1;
+            return real.apply(this, args);
+          },
+        });
+      }
+    }
+  });
+  await page.goto(`${site.url}/bench/walk-round`);
+  await page.locator('canvas').waitFor();
+  const calls = () => page.evaluate(() => (window as unknown as { drawCalls: number }).drawCalls);
+  await expect.poll(calls, { timeout: 20_000 }).toBeGreaterThan(0);
+  // full quality is drawn once when the hand comes to rest
+  await page.waitForTimeout(4000);
+  const before = await calls();
+  await page.waitForTimeout(3000);
+  expect(await calls()).toBe(before);
+});
