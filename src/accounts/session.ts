@@ -10,7 +10,10 @@ import type { Viewer } from './viewer.ts';
 const WRONG_PAIR = 'That e-mail and password do not belong together.';
 
 function waitSentence(seconds: number): string {
-  const time = seconds < 120 ? `${seconds} seconds` : `${Math.ceil(seconds / 60)} minutes`;
+  const time =
+    seconds < 120
+      ? `${seconds} second${seconds === 1 ? '' : 's'}`
+      : `${Math.ceil(seconds / 60)} minutes`;
   return `Too many wrong passwords; try again in ${time}.`;
 }
 

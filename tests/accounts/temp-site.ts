@@ -1,0 +1,107 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import {
+  acceptInvitation,
+  createOrganisation,
+  invite,
+  type Outcome,
+  openSite,
+  peopleOf,
+  type Role,
+  type Site,
+  signIn,
+  type Viewer,
+  viewerOf,
+} from '../../src/accounts/index.ts';
+
+export const PASSWORD = 'twelve or more';
+
+/** A whole site on a real data folder of its own. */
+export async function makeTempSite(address = 'http://localhost'): Promise<{
+  readonly site: Site;
+  readonly dataDir: string;
+  readonly remove: () => Promise<void>;
+}> {
+  const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
+  const contentDir = resolve(import.meta.dirname, '../../content');
+  const site = await openSite({ dataDir, contentDir, address: new URL(address) });
+  return {
+    site,
+    dataDir,
+    remove: async () => {
+      await site.store.close();
+      rmSync(dataDir, { recursive: true, force: true });
+    },
+  };
+}
+
+export function granted<Value>(outcome: Outcome<Value>): Value {
+  if (!outcome.ok) throw new Error(outcome.refusal.message);
+  return outcome.value;
+}
+
+export function refused<Value>(outcome: Outcome<Value>) {
+  if (outcome.ok) throw new Error(`granted: ${JSON.stringify(outcome.value)}`);
+  return outcome.refusal;
+}
+
+/** What a browser sends back for these Set-Cookie headers. */
+export function cookieHeader(cookies: readonly string[]): string {
+  return cookies.map((cookie) => cookie.split(';', 1)[0]).join('; ');
+}
+
+export function requestWith(cookies: readonly string[] = []): Request {
+  const headers = new Headers();
+  if (cookies.length > 0) headers.set('cookie', cookieHeader(cookies));
+  return new Request('http://localhost/', { headers });
+}
+
+/** The first trainer of a new organisation. */
+export async function setUp(site: Site): Promise<Viewer> {
+  const { org, person } = granted(
+    await createOrganisation(
+      {
+        organisation: 'Test Shop',
+        name: 'First Trainer',
+        email: 'first@x.example',
+        password: PASSWORD,
+      },
+      'real',
+      site,
+    ),
+  );
+  return viewer({ org, person, name: 'First Trainer', email: 'first@x.example', role: 'trainer' });
+}
+
+function viewer(of: Omit<Viewer, 'signedInAt'>): Viewer {
+  return { ...of, signedInAt: new Date().toISOString() };
+}
+
+/** Invites somebody and lets them join. */
+export async function addMember(
+  site: Site,
+  trainer: Viewer,
+  role: Role,
+  name: string = role,
+): Promise<Viewer> {
+  const { path } = granted(await invite(trainer, { role, name }, site));
+  const email = `${name.replaceAll(' ', '.').toLowerCase()}@x.example`;
+  const token = tokenOf(path);
+  const joined = granted(await acceptInvitation(token, { name, email, password: PASSWORD }, site));
+  const known = (await peopleOf(trainer.org, site)).find((one) => one.person === joined.person);
+  if (known === undefined) throw new Error('joined, but not among the people');
+  return viewer({ org: trainer.org, person: joined.person, name, email, role: known.role });
+}
+
+export const tokenOf = (path: string): string => path.slice(path.lastIndexOf('/') + 1);
+
+/** Signs in as a browser does and returns the cookies it was given. */
+export async function signInAs(site: Site, email: string): Promise<readonly string[]> {
+  const input = { email, password: PASSWORD };
+  return granted(await signIn(requestWith(), input, '192.0.2.1', site));
+}
+
+export async function viewerWith(site: Site, cookies: readonly string[]): Promise<Viewer | null> {
+  return viewerOf(requestWith(cookies), site);
+}
