@@ -68,6 +68,10 @@ export function shapeReply(
   function sendHead(length: number | null): void {
     sent = true;
     for (const [name, value] of Object.entries(securityHeaders)) response.setHeader(name, value);
+    // Every page of this site is UTF-8; a page that only says text/html would leave that to a guess.
+    if (response.getHeader('content-type') === 'text/html') {
+      response.setHeader('content-type', 'text/html; charset=utf-8');
+    }
     if (!response.hasHeader('cache-control')) response.setHeader('cache-control', 'no-store');
     encoder = chooseEncoder(length);
     encoder?.on('data', (chunk: Buffer) => wire.write(chunk));

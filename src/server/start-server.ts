@@ -22,7 +22,10 @@ export type ServerParts = {
 };
 
 export type RunningServer = {
+  /** Where people reach it: SITE_URL when that is set. */
   readonly address: URL;
+  /** The port it listens on, also when it was asked to pick one. */
+  readonly port: number;
   /** Takes no new request, lets the running ones finish for up to `graceMs` milliseconds, then ends. */
   readonly stop: (graceMs?: number) => Promise<void>;
 };
@@ -92,12 +95,16 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
       resolve();
     });
   });
-  return { address: addressOf(server, parts.settings), stop: (ms) => stopServer(server, ms) };
+  const { port } = server.address() as AddressInfo;
+  return {
+    address: addressOf(port, parts.settings),
+    port,
+    stop: (graceMs) => stopServer(server, graceMs),
+  };
 }
 
-function addressOf(server: Server, { host, siteUrl }: Settings): URL {
+function addressOf(port: number, { host, siteUrl }: Settings): URL {
   if (siteUrl !== null) return siteUrl;
-  const { port } = server.address() as AddressInfo;
   const everywhere = host === '0.0.0.0' || host === '::';
   const name = everywhere ? 'localhost' : host.includes(':') ? `[${host}]` : host;
   return new URL(`http://${name}:${port}`);
