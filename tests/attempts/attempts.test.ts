@@ -1,0 +1,186 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Site, Viewer } from '../../src/accounts/index.ts';
+import { attemptsOf, handIn, startAttempt, tellVerdict } from '../../src/attempts/index.ts';
+import type { Action } from '../../src/bench/index.ts';
+import { granted, makeTempSite, refused } from '../accounts/temp-site.ts';
+
+let site: Site;
+let remove: () => Promise<void>;
+beforeAll(async () => {
+  ({ site, remove } = await makeTempSite());
+});
+afterAll(() => remove());
+
+const trainee = (person = 'p-trainee'): Viewer => ({
+  person,
+  org: 'o-1',
+  name: 'Mira Holt',
+  email: 'mira@alderlane.example',
+  role: 'trainee',
+  signedInAt: '2026-11-25T08:00:00.000Z',
+});
+
+/** Brings the knife-and-guard bench within the limits of gb, in the order of work. */
+const SET_RIGHT: Action[] = [
+  { do: 'isolate' },
+  { do: 'unlock', part: 'knife' },
+  { do: 'set', setting: 'knife.up', to: 0 },
+  { do: 'set', setting: 'knife.along', to: 2 },
+  { do: 'lock', part: 'knife' },
+  { do: 'unlock', part: 'guard' },
+  { do: 'set', setting: 'guard.height', to: 56 },
+  { do: 'set', setting: 'guard.front', to: -235 },
+  { do: 'lock', part: 'guard' },
+  { do: 'rest-fingers' },
+];
+
+const start = async (task: string, viewer: Viewer | null = trainee()) =>
+  granted(await startAttempt(site, viewer, { task }));
+
+describe('being given a bench', () => {
+  it('carries the bench and word lists, and no key: no verdict, fault of this bench, seed or limit', async () => {
+    const given = await start('walk-round');
+    const sent = JSON.stringify(given);
+    expect(Object.keys(given).sort()).toEqual(['attempt', 'bench', 'choices', 'task', 'token']);
+    expect(Object.keys(given.task).sort()).toEqual(
+      ['brief', 'faults', 'id', 'limits', 'mode', 'settings', 'title'].sort(),
+    );
+    for (const word of [
+      'seed',
+      'spoil',
+      'verdict',
+      'within',
+      'outside',
+      'missed',
+      'severity',
+      'critical',
+    ]) {
+      expect(sent).not.toContain(`"${word}"`);
+    }
+    const stored = await site.store.events({ org: 'o-1', kinds: ['attempt.started'] });
+    const seed = String(stored.at(-1)?.event?.body.seed);
+    expect(seed).toMatch(/^[0-9a-f]{32}$/);
+    expect(sent).not.toContain(seed);
+    // the lists are the same for every bench
+    expect((await start('walk-round')).choices).toEqual(given.choices);
+    expect((await start('walk-round')).bench).not.toEqual(given.bench);
+  });
+
+  it('keeps nothing about somebody without an account, or an employer', async () => {
+    const before = (await attemptsOf(site, 'o-1')).length;
+    const stranger = await start('knife-and-guard', null);
+    const employer = await start('knife-and-guard', { ...trainee('p-boss'), role: 'employer' });
+    expect([stranger.attempt, employer.attempt]).toEqual([null, null]);
+    const result = granted(
+      await handIn(site, null, { token: stranger.token, actions: SET_RIGHT, claims: [] }),
+    );
+    expect(result.stored).toBe(false);
+    expect(await attemptsOf(site, 'o-1')).toHaveLength(before);
+  });
+
+  it('names an unknown task and a malformed request', async () => {
+    expect(refused(await startAttempt(site, null, { task: 'nowhere' }))).toMatchObject({
+      status: 404,
+    });
+    expect(refused(await startAttempt(site, null, undefined)).message).toMatch(
+      /^The request must be/,
+    );
+    expect(refused(await startAttempt(site, null, { task: '../x' })).path).toBe('task');
+  });
+});
+
+describe('asking how close', () => {
+  it('tells the settings with their sources, in practice', async () => {
+    const { token } = await start('knife-and-guard');
+    const before = granted(await tellVerdict(site, trainee(), { token, actions: [] }));
+    const gap = before.settings.find(
+      (one) => one.measure === 'knife.gapAtTable' && one.set === 'gb',
+    );
+    expect(gap).toMatchObject({
+      verdict: 'outside',
+      limit: 'at most 8 mm',
+      limitInch: 'at most 5/16 in',
+    });
+    expect(gap?.source.document).toMatch(/HSE/);
+    const after = granted(await tellVerdict(site, trainee(), { token, actions: SET_RIGHT }));
+    expect(after.settings.filter((one) => one.verdict === 'outside')).toEqual([]);
+  });
+});
+
+describe('handing in', () => {
+  it('grades from the seed and the actions, and stores what was done', async () => {
+    const { token, attempt } = await start('knife-and-guard');
+    const result = granted(
+      await handIn(site, trainee(), { token, actions: SET_RIGHT, claims: [] }),
+    );
+    expect(result).toMatchObject({ attempt, stored: true, critical: [], left: [], fit: true });
+    expect(result.score).toBeGreaterThan(80);
+    const [kept] = await attemptsOf(site, 'o-1', 'p-trainee');
+    expect(kept?.grade).toMatchObject({ score: result.score });
+    expect(kept?.actions).toEqual(SET_RIGHT);
+    expect(kept?.remark).toBeNull();
+  });
+
+  it('tells of work at the blade before the supply was locked off', async () => {
+    const { token } = await start('knife-and-guard');
+    const actions = SET_RIGHT.slice(1);
+    const { critical } = granted(await handIn(site, trainee(), { token, actions, claims: [] }));
+    expect(critical).toHaveLength(1);
+    expect(critical[0]).toContain('9 times');
+  });
+
+  it('counts a clamp left open', async () => {
+    const { token } = await start('knife-and-guard');
+    const actions = SET_RIGHT.filter((one) => !(one.do === 'lock' && one.part === 'knife'));
+    const result = granted(await handIn(site, trainee(), { token, actions, claims: [] }));
+    expect(result.left.map((one) => one.fault)).toContain('knife-loose');
+    expect(result.fit).toBe(false);
+  });
+
+  it('enters it once: the first hand-in stands, whatever is sent after', async () => {
+    const { token, attempt } = await start('walk-round');
+    const first = granted(await handIn(site, trainee(), { token, actions: [], claims: [] }));
+    const claims = [{ part: 'blade', fault: 'cracked-gullet', remedy: 'take-out-of-service' }];
+    const again = granted(await handIn(site, trainee(), { token, actions: SET_RIGHT, claims }));
+    expect(again).toEqual(first);
+    const kept = (await attemptsOf(site, 'o-1')).filter((one) => one.id === attempt);
+    expect(kept).toHaveLength(1);
+    expect(kept[0]?.claims).toEqual([]);
+  });
+
+  it('refuses another person’s token, a changed one and one not ours', async () => {
+    const { token } = await start('walk-round');
+    const body = { token, actions: [], claims: [] };
+    expect(refused(await handIn(site, trainee('p-other'), body)).status).toBe(401);
+    expect(refused(await handIn(site, null, body)).status).toBe(401);
+    const changed = `${token.slice(0, -2)}${token.endsWith('A') ? 'BB' : 'AA'}`;
+    expect(refused(await handIn(site, trainee(), { ...body, token: changed })).status).toBe(410);
+    expect(refused(await handIn(site, trainee(), { ...body, token: 'x' })).status).toBe(410);
+  });
+
+  it('names the action that is not one', async () => {
+    const { token } = await start('walk-round');
+    const actions = [{ do: 'isolate' }, { do: 'set', setting: 'knife.along', to: 'far' }];
+    const refusal = refused(await handIn(site, trainee(), { token, actions, claims: [] }));
+    expect(refusal).toEqual({
+      status: 400,
+      path: 'actions[1].to',
+      message: 'actions[1].to must be a number of mm from -1000 to 1000.',
+    });
+  });
+
+  it('finds every fault somebody perfect writes down, and nothing for one who marks everything', async () => {
+    const { token, choices } = await start('walk-round');
+    const everything = choices.faults.map(({ id, part }) => ({
+      part,
+      fault: id,
+      remedy: 'report',
+    }));
+    const marked = granted(
+      await handIn(site, trainee(), { token, actions: [], claims: everything }),
+    );
+    expect(marked.missed).toEqual([]);
+    expect(marked.found.length).toBeGreaterThanOrEqual(3);
+    expect(marked.score).toBe(0);
+  });
+});
