@@ -28,7 +28,7 @@ export {
   type Uncertainty,
 } from './judge.ts';
 export { judgeReadings, type Reading } from './judge-readings.ts';
-export type { Seen } from './limit-schema.ts';
+export type { LimitEndFile, Seen } from './limit-schema.ts';
 export {
   type Limit,
   type LimitSet,

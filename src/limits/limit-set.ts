@@ -51,6 +51,8 @@ export type Limit = {
   readonly note: string | null;
   /** when it is in force, as written, to tell a reader; null is always. `inForce` tests it */
   readonly when: Condition | null;
+  /** its ends as written, in `published` units, to tell a reader; null where it has none */
+  readonly asWritten: { readonly min: LimitEndFile | null; readonly max: LimitEndFile | null };
   readonly inForce: Test;
   readonly read: Reader;
 };
@@ -103,6 +105,7 @@ function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
     source: resolveSource(limit.source, set.documents),
     note: limit.note ?? null,
     when: limit.when ?? null,
+    asWritten: { min: limit.min ?? null, max: limit.max ?? null },
     inForce: limit.when === undefined ? ALWAYS : compileCondition(limit.when),
     read: limit.fitted === undefined ? readSubject(limit.measure) : readFitted(limit.measure),
   };

@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Action, Effect } from '../../src/bench/index.ts';
-import { type Piece, tellActions } from '../../src/components/attempt/say-action.ts';
-
-const words = (pieces: readonly Piece[]) =>
-  pieces.map((piece) => (typeof piece === 'string' ? piece : `${piece.mm} mm`)).join('');
+import { tellActions } from '../../src/components/attempt/say-action.ts';
+import { plainText as words } from '../../src/components/pieces.ts';
 
 describe('telling what was done at the bench', () => {
   it('tells each act with what came of it', () => {

@@ -6,9 +6,7 @@ import {
   MEASURING_POINTS,
   type SettingId,
 } from '../../bench/index.ts';
-
-/** A sentence in pieces, so that each length in it can follow the unit switch. Lengths in millimetres. */
-export type Piece = string | { readonly mm: number; readonly digits?: number };
+import type { Piece } from '../pieces.ts';
 
 /** One thing the trainee did at the bench, and what came of it. */
 export type ToldAction = {
