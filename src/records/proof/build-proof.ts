@@ -1,5 +1,6 @@
 import {
   addProof,
+  type Bytes,
   didOf,
   PROOF_FORMAT,
   type ProofFile,
@@ -10,10 +11,10 @@ import {
   verifyProof,
 } from '../check/index.ts';
 import { type EventKindName, type EventOf, type LogEntry, readEvent } from '../events/index.ts';
-import { type Alignment, credentialOf, type InclusionPath } from './credential.ts';
+import { type Alignment, credentialOf } from './credential.ts';
 
 /** An event out of the log with its audit path to the checkpoint. */
-export type ProvedEntry = { readonly entry: LogEntry; readonly path: InclusionPath };
+export type ProvedEntry = { readonly entry: LogEntry; readonly path: readonly Bytes[] };
 
 export type ProofInput = {
   /** practical.signed */

@@ -1,6 +1,6 @@
+import { MEASURES } from '../../bench/index.ts';
 import {
   achievementIdOf,
-  type Bytes,
   dayEnd,
   dayStart,
   didOf,
@@ -35,19 +35,30 @@ const CONTEXT = [
   'https://purl.imsglobal.org/spec/ob/v3p0/context-3.0.3.json',
 ];
 
+const titleOf = (measure: string): string =>
+  (MEASURES as Readonly<Record<string, { readonly title: string }>>)[measure]?.title ?? measure;
+
 const describeSettings = ({ settings }: Statement): string =>
   settings
-    .map((one) => `${one.measure} ${one.value} ${one.unit}, ${one.verdict} (${one.instrument})`)
+    .map(
+      (one) =>
+        `${titleOf(one.measure)} ${one.value} ${one.unit}, ${one.verdict} (${one.instrument})`,
+    )
     .join('; ');
+
+/** A list of sentences as one, whether or not each brought its own full stop. */
+const joinSentences = (sentences: readonly string[]): string =>
+  sentences.map((sentence) => sentence.trim().replace(/\.+$/, '')).join('; ');
 
 function describePractical(statement: Statement): string {
   const { bench, blade, conditions, material, observedAt, place, work } = statement;
+  const guard = bench.guardKind === 'none' ? 'no crown guard' : `a ${bench.guardKind} crown guard`;
   const measured = describeSettings(statement);
   return [
     `Watched on ${observedAt} at ${place}: ${work}, ${material}, on ${bench.asset}, a ${bench.class} ` +
-      `with ${bench.guardKind} guard, blade ${blade.diameter} mm with ${blade.teeth} teeth.`,
+      `with ${guard}, blade ${blade.diameter} mm with ${blade.teeth} teeth.`,
     measured === '' ? '' : `Measured: ${measured}.`,
-    conditions.length === 0 ? '' : `Conditions: ${conditions.join('; ')}.`,
+    conditions.length === 0 ? '' : `Conditions: ${joinSentences(conditions)}.`,
   ]
     .filter((sentence) => sentence !== '')
     .join(' ');
@@ -122,6 +133,3 @@ export function credentialOf(input: CredentialInput) {
     credentialStatus: statusEntryOf(issuer, index),
   };
 }
-
-export type UnsignedCredential = NonNullable<ReturnType<typeof credentialOf>>;
-export type InclusionPath = readonly Bytes[];

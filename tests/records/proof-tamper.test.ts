@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import { canonicalText, verifyProof } from '../../src/records/index.ts';
+import { sampleProof } from './sample-log.ts';
+
+const { file, issuer } = await sampleProof();
+const text = JSON.stringify(file);
+const original = canonicalText(file);
+const options = { trusted: [issuer], at: '2026-03-10T12:00:00.000Z' };
+const decoder = new TextDecoder('utf-8', { fatal: true });
+
+/** What somebody reads who opens the changed bytes, or null when that is nothing at all. */
+function readBytes(bytes: Uint8Array): unknown {
+  try {
+    return JSON.parse(decoder.decode(bytes));
+  } catch {
+    return null;
+  }
+}
+
+type Fate = 'unreadable' | 'same' | 'refused' | 'believed';
+
+async function meetFate(bytes: Uint8Array): Promise<Fate> {
+  const value = readBytes(bytes);
+  if (value === null) return 'unreadable';
+  if (JSON.stringify(value) === text) return 'same';
+  return (await verifyProof(value, options)).verdict === 'genuine' ? 'believed' : 'refused';
+}
+
+/** Changes the bytes at these places one at a time and tells what became of each file. */
+async function tamper(places: readonly number[], bend: (byte: number) => number) {
+  const bytes = new TextEncoder().encode(text);
+  const fates: { at: number; fate: Fate }[] = [];
+  for (let from = 0; from < places.length; from += 64) {
+    const batch = places.slice(from, from + 64).map(async (at) => {
+      const changed = bytes.slice();
+      changed[at] = bend(changed[at] as number);
+      return { at, fate: await meetFate(changed) };
+    });
+    fates.push(...(await Promise.all(batch)));
+  }
+  const count = (fate: Fate) => fates.filter((one) => one.fate === fate).length;
+  return {
+    believed: fates.filter(({ fate }) => fate === 'believed').map(({ at }) => at),
+    refused: count('refused'),
+    unreadable: count('unreadable'),
+    same: count('same'),
+  };
+}
+
+describe('a proof with one byte changed', () => {
+  it('is genuine before', async () => {
+    expect((await verifyProof(JSON.parse(text), options)).verdict).toBe('genuine');
+    expect(original).toContain('木');
+  });
+
+  const every = Array.from(new TextEncoder().encode(text), (byte, at) => ({ byte, at }));
+
+  it('is never genuine, whichever byte it is', async () => {
+    const tally = await tamper(
+      every.map(({ at }) => at),
+      (byte) => byte ^ 1,
+    );
+    expect(tally.believed).toEqual([]);
+    // nothing in the file is idle: no byte but makes it another file
+    expect(tally.same).toBe(0);
+    expect(tally.refused + tally.unreadable).toBe(every.length);
+    expect(tally.refused).toBeGreaterThan(every.length / 2);
+  }, 120_000);
+
+  it('is never genuine with one letter in the other case', async () => {
+    const letters = every.filter(({ byte }) => /[A-Za-z]/.test(String.fromCharCode(byte)));
+    const tally = await tamper(
+      letters.map(({ at }) => at),
+      (byte) => byte ^ 0x20,
+    );
+    expect(tally.believed).toEqual([]);
+    expect(tally.refused).toBeGreaterThan(letters.length * 0.9);
+  }, 120_000);
+
+  it('is never genuine with one value of it taken out', async () => {
+    const paths: string[][] = [];
+    const walk = (value: unknown, path: string[]) => {
+      if (typeof value !== 'object' || value === null) return;
+      for (const key of Object.keys(value)) {
+        paths.push([...path, key]);
+        walk((value as Record<string, unknown>)[key], [...path, key]);
+      }
+    };
+    walk(file, []);
+    expect(paths.length).toBeGreaterThan(150);
+    for (const path of paths) {
+      // leaving a name out, or all of them, is the holder's right
+      if (path.length === 2 && path[0] === 'names') continue;
+      const copy = JSON.parse(text) as Record<string, unknown>;
+      const inner = path
+        .slice(0, -1)
+        .reduce<Record<string, unknown>>((at, step) => at[step] as never, copy);
+      if (Array.isArray(inner)) inner.splice(Number(path.at(-1)), 1);
+      else delete inner[path.at(-1) as string];
+      const { verdict } = await verifyProof(copy, options);
+      expect(verdict, path.join('.')).not.toBe('genuine');
+    }
+  });
+});
