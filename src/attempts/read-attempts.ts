@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import type { Site } from '../accounts/index.ts';
 import { type Attempt, type AttemptGrade, gradeAttempt, type Task } from '../assessment/index.ts';
-import { type Action, ActionSchema } from '../bench/index.ts';
+import { type Action, ActionSchema, type Bench } from '../bench/index.ts';
 import { type Claim, ClaimsSchema } from '../grading/index.ts';
 import type { StoredEvent } from '../store/index.ts';
 import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
@@ -24,6 +24,8 @@ export type AttemptRecord = {
   readonly claims: readonly Claim[];
   /** what came of each action, by its index */
   readonly effects: AttemptGrade['effects'];
+  /** the bench as it was left; null where it cannot be worked out */
+  readonly end: Bench | null;
   /** one sentence where the record cannot be read or graded as it was; null when all is well */
   readonly remark: string | null;
 };
@@ -85,7 +87,7 @@ function readAttempt(
     handedInAt: submitted?.received ?? null,
   };
   const broken = start.broken ?? end?.broken ?? null;
-  const nothing = { grade: null, actions: [], claims: [], effects: [] };
+  const nothing = { grade: null, actions: [], claims: [], effects: [], end: null };
   if (broken !== null) {
     return {
       ...base,
@@ -113,6 +115,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
       actions: [],
       claims: [],
       effects: [],
+      end: null,
       remark:
         'This attempt holds something this version of the site does not know, so it cannot be graded again.',
     };
@@ -130,6 +133,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
     actions: attempt.actions,
     claims: attempt.claims,
     effects: grade.effects,
+    end: grade.end,
     remark: sayChange(versionsOf(site.contentDir, task), submitted.body.versions),
   };
 }

@@ -6,7 +6,17 @@ import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/inde
 /** One setting against one limit, as a page shows it. */
 export type SaidSetting = Pick<
   Result,
-  'measure' | 'value' | 'unit' | 'verdict' | 'margin' | 'closeness' | 'critical' | 'source' | 'set'
+  | 'measure'
+  | 'value'
+  | 'unit'
+  | 'min'
+  | 'max'
+  | 'verdict'
+  | 'margin'
+  | 'closeness'
+  | 'critical'
+  | 'source'
+  | 'set'
 > & {
   readonly title: string;
   /** what the limit asks, in millimetres and in inches */
@@ -66,7 +76,8 @@ export function saySettings(grade: SettingsGrade | null, sets: readonly LimitSet
   return (grade?.results ?? []).flatMap((result) => {
     const limit = limits.get(result.limit);
     if (limit === undefined || result.verdict === 'not-applicable') return [];
-    const { measure, value, unit, verdict, margin, closeness, critical, source, set } = result;
+    const { measure, value, unit, min, max, verdict, margin, closeness, critical, source, set } =
+      result;
     const title =
       measure in MEASURES ? MEASURES[measure as keyof typeof MEASURES].title : result.title;
     return [
@@ -75,6 +86,8 @@ export function saySettings(grade: SettingsGrade | null, sets: readonly LimitSet
         title,
         value,
         unit,
+        min,
+        max,
         verdict,
         margin,
         closeness,
