@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { whileNobodyBuilds } from './build-lock.ts';
 
 /** What the built pages are made from. Folders of the server and the commands are not built. */
 const SOURCES = ['src', 'content', 'public', 'astro.config.mjs', 'package-lock.json'];
@@ -22,6 +23,9 @@ function newestChange(root: string, path: string): number {
   );
 }
 
+const newestSource = (root: string): number =>
+  Math.max(...SOURCES.map((path) => newestChange(root, path)));
+
 function builtFrom(root: string): number {
   try {
     const { sources } = JSON.parse(readFileSync(join(root, STAMP), 'utf8'));
@@ -33,19 +37,11 @@ function builtFrom(root: string): number {
 
 /** Whether the pages have to be built before the site can start: never built, or the sources are newer. */
 export function needsBuild(root: string): boolean {
-  return SOURCES.some((path) => newestChange(root, path) > builtFrom(root));
+  return newestSource(root) > builtFrom(root);
 }
 
-/**
- * Builds the pages into dist and tells how long it takes. Resolves to what the builder said when it
- * failed, and to null when all is well.
- */
-export async function buildSite(root: string, say: (text: string) => void): Promise<string | null> {
-  const sources = Math.max(...SOURCES.map((path) => newestChange(root, path)));
-  const began = performance.now();
-  const seconds = () => `${((performance.now() - began) / 1000).toFixed(0)} s`;
-  say('Building the pages');
-  const ticking = setInterval(() => say(` .. ${seconds()}`), 2_000);
+/** Runs the builder; resolves to what it said when it failed, null when all is well. */
+async function runBuilder(root: string): Promise<string | null> {
   const said: string[] = [];
   const code = await new Promise<number | null>((resolve) => {
     const builder = spawn(
@@ -55,15 +51,28 @@ export async function buildSite(root: string, say: (text: string) => void): Prom
     );
     builder.stdout.on('data', (text) => said.push(String(text)));
     builder.stderr.on('data', (text) => said.push(String(text)));
-    builder.on('error', (error) => {
-      said.push(error.message);
-      resolve(-1);
-    });
+    builder.on('error', (error) => said.push(error.message));
     builder.on('close', resolve);
   });
-  clearInterval(ticking);
-  say(code === 0 ? ` .. done in ${seconds()}.\n` : ' .. failed.\n');
-  if (code !== 0) return said.join('');
-  writeFileSync(join(root, STAMP), `${JSON.stringify({ sources })}\n`);
-  return null;
+  return code === 0 ? null : said.join('');
+}
+
+/**
+ * Builds the pages into dist, unless another process has just done it, and tells how long it takes.
+ * Resolves to what the builder said when it failed, and to null when all is well.
+ */
+export async function buildSite(root: string, say: (text: string) => void): Promise<string | null> {
+  return whileNobodyBuilds(root, async () => {
+    if (!needsBuild(root)) return null;
+    const sources = newestSource(root);
+    const began = performance.now();
+    const seconds = () => `${((performance.now() - began) / 1000).toFixed(0)} s`;
+    say('Building the pages');
+    const ticking = setInterval(() => say(` .. ${seconds()}`), 2_000);
+    const problem = await runBuilder(root);
+    clearInterval(ticking);
+    say(problem === null ? ` .. done in ${seconds()}.\n` : ' .. failed.\n');
+    if (problem === null) writeFileSync(join(root, STAMP), `${JSON.stringify({ sources })}\n`);
+    return problem;
+  });
 }
