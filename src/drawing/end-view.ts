@@ -2,7 +2,7 @@ import { type Bench, bladeFrame, knifeOutline, measureBench, toothAngle } from '
 import type { Point } from '../geometry/index.ts';
 import { balloon } from './balloon.ts';
 import { levelDimension, uprightDimension } from './dimension.ts';
-import { hatchLines } from './hatch.ts';
+import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { guardShape } from './parts/guard-side.ts';
@@ -80,11 +80,7 @@ const box = (left: number, right: number, bottom: number, top: number): Point[] 
 ];
 
 const hatched = (loop: readonly Point[], sheet: Sheet, spacing: number, angle: number): string =>
-  node(
-    'g',
-    { class: 'hatch' },
-    ...hatchLines([loop], sheet.mm(spacing), angle).map((line) => shape(openPath(line), 'thin')),
-  );
+  drawHatch([loop], sheet.mm(spacing), angle);
 
 function drawTable(bench: Bench, sheet: Sheet): string {
   const { clip } = sheet;

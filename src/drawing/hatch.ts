@@ -1,4 +1,5 @@
 import type { Point } from '../geometry/index.ts';
+import { openPath, shape } from './markup.ts';
 
 /**
  * Parallel lines inside a closed polygon, for a part cut by the section plane (ISO 128-3 habit:
@@ -44,4 +45,16 @@ export function hatchLines(
     }
   }
   return lines;
+}
+
+/** The hatching of a cut part as one path. Model markup, mm. */
+export function drawHatch(
+  loops: readonly (readonly Point[])[],
+  spacing: number,
+  angle: number,
+): string {
+  const lines = hatchLines(loops, spacing, angle);
+  return lines.length === 0
+    ? ''
+    : shape(lines.map(openPath).join(''), 'thin', 'none', { class: 'l-thin hatch' });
 }

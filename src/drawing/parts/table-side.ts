@@ -1,6 +1,6 @@
 import { type Bench, bladeFrame, knifeOutline } from '../../bench/index.ts';
 import { type Point, pointAt } from '../../geometry/index.ts';
-import { hatchLines } from '../hatch.ts';
+import { drawHatch } from '../hatch.ts';
 import { closedPath, node, openPath, shape } from '../markup.ts';
 import type { Clip, Sheet } from '../sheet.ts';
 
@@ -58,7 +58,6 @@ export function drawTableSide(bench: Bench, sheet: Sheet): string {
     lyingBar(-table.infeed, front, -SLAB, 0, sheet.clip, inset),
     lyingBar(rear, table.outfeed, -SLAB, 0, sheet.clip, inset),
   ];
-  const hatch = halves.flatMap((loop) => hatchLines([loop], sheet.mm(10), Math.PI / 4));
   return node(
     'g',
     { class: 'table', 'data-part': 'table' },
@@ -73,7 +72,7 @@ export function drawTableSide(bench: Bench, sheet: Sheet): string {
       'iron',
     ),
     ...halves.map((loop) => shape(closedPath(loop), 'outline', 'paper')),
-    node('g', { class: 'hatch' }, ...hatch.map((line) => shape(openPath(line), 'thin'))),
+    drawHatch(halves, sheet.mm(10), Math.PI / 4),
   );
 }
 
