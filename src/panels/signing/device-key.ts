@@ -48,3 +48,9 @@ export function guessDevice(): DeviceLabel {
   if (touch) return short < 600 ? 'phone' : 'tablet';
   return 'laptop';
 }
+
+/** Whether this device has no key of this person that the site knows. */
+export async function isDeviceNew(person: string): Promise<boolean> {
+  const kept = await (await openDeviceStore()).get('keys', person);
+  return kept?.enrolled !== true;
+}

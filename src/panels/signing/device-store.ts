@@ -7,6 +7,9 @@ export type Unsent = {
   readonly signoff: string;
   /** which sheet it came from */
   readonly sheetKey: string;
+  readonly title: string;
+  /** where the sheet is opened, to send it from there */
+  readonly path: string;
   readonly trainer: string;
   readonly signedAt: string;
   /** body of the request, the one-time ticket apart */
@@ -25,6 +28,10 @@ export type DeviceKey = SigningKey & {
 
 export type KeptSheet<Sheet = unknown> = {
   readonly sheetKey: string;
+  /** whose sheet it is and what for, to find it again by */
+  readonly title: string;
+  /** where it is opened */
+  readonly path: string;
   readonly savedAt: string;
   readonly sheet: Sheet;
 };
@@ -80,6 +87,18 @@ export async function keepSheet(kept: KeptSheet): Promise<void> {
 
 export const keptSheet = async (sheetKey: string): Promise<KeptSheet | undefined> =>
   (await openDeviceStore()).get('sheets', sheetKey);
+
+/** Everything this trainer left on this device: sheets as typed, and signed records not yet sent. */
+export async function leftHere(
+  trainer: string,
+): Promise<{ readonly sheets: readonly KeptSheet[]; readonly unsent: readonly Unsent[] }> {
+  const db = await openDeviceStore();
+  const [sheets, unsent] = await Promise.all([db.getAll('sheets'), db.getAll('unsent')]);
+  return {
+    sheets: sheets.filter((one) => one.sheetKey.startsWith(`${trainer}/`)),
+    unsent: unsent.filter((one) => one.trainer === trainer),
+  };
+}
 
 export async function dropSheet(sheetKey: string): Promise<void> {
   await (await openDeviceStore()).delete('sheets', sheetKey);

@@ -1,3 +1,5 @@
+/** A fresh id for a sign-off and its event, UUID version 7. */
+export { uuidv7 as newSignoffId } from 'uuidv7';
 export * from './device-key.ts';
 export {
   askToKeepStore,
@@ -6,6 +8,7 @@ export {
   type KeptSheet,
   keepSheet,
   keptSheet,
+  leftHere,
   type Unsent,
   unsentFor,
 } from './device-store.ts';

@@ -37,6 +37,8 @@ export type SignInput = {
   /** the checked sheet, from which the site writes the statement again */
   readonly sheet: unknown;
   readonly sheetKey: string;
+  readonly title: string;
+  readonly path: string;
   readonly password: string;
   readonly device: DeviceLabel;
 };
@@ -97,7 +99,7 @@ async function send(unsent: Unsent, ticket: string): Promise<SignOutcome> {
  * sign on the device, keep the signed record, and only then send it.
  */
 export async function signPractical(input: SignInput): Promise<SignOutcome> {
-  const { statement, sheet, sheetKey, password, device } = input;
+  const { statement, sheet, sheetKey, title, path, password, device } = input;
   const trainer = statement.trainer.person;
   const key = await deviceKeyOf(trainer);
   const statementHash = statementHashOf(statement);
@@ -126,6 +128,8 @@ export async function signPractical(input: SignInput): Promise<SignOutcome> {
     const unsent: Unsent = {
       signoff: statement.signoff,
       sheetKey,
+      title,
+      path,
       trainer,
       signedAt: at,
       request,

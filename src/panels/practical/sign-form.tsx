@@ -1,0 +1,101 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { type DeviceLabel, guessDevice, whyNoSigning } from '../signing/index.ts';
+
+const DEVICES: readonly { readonly value: DeviceLabel; readonly word: string }[] = [
+  { value: 'tablet', word: 'Tablet' },
+  { value: 'phone', word: 'Phone' },
+  { value: 'laptop', word: 'Laptop' },
+  { value: 'desktop', word: 'Desktop computer' },
+  { value: 'other', word: 'Another device' },
+];
+
+type Props = {
+  readonly trainer: { readonly name: string; readonly email: string };
+  /** this device has no enrolled key yet; not asked when sending again */
+  readonly isNewDevice: boolean;
+  readonly action: string;
+  readonly busy: boolean;
+  readonly problem: string | null;
+  readonly sign: (password: string, device: DeviceLabel) => void;
+};
+
+/** Sign in again at the moment of signing, so that a tablet left open signs nothing by itself. */
+export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: Props) {
+  const [password, setPassword] = useState('');
+  const [device, setDevice] = useState<DeviceLabel>(guessDevice);
+  const [cannot, setCannot] = useState<string | null>(null);
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    whyNoSigning().then(setCannot);
+  }, []);
+  useEffect(() => {
+    if (problem !== null) field.current?.focus();
+  }, [problem]);
+  if (cannot !== null) {
+    return (
+      <p class="problem" role="alert">
+        {cannot}
+      </p>
+    );
+  }
+  return (
+    <form
+      class="sign-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (password === '') field.current?.focus();
+        else sign(password, device);
+        setPassword('');
+      }}
+    >
+      <p>
+        Sign in again as {trainer.name} ({trainer.email}). The signature is made on this device,
+        with a key that never leaves it.
+      </p>
+      <input type="hidden" name="username" autocomplete="username" value={trainer.email} />
+      {isNewDevice && (
+        <div class="field">
+          <label for="device">This device is new here: what is it?</label>
+          <p class="hint" id="device.hint">
+            Its key is entered in the log under your name before it signs.
+          </p>
+          <select
+            id="device"
+            aria-describedby="device.hint"
+            value={device}
+            onChange={(event) => setDevice(event.currentTarget.value as DeviceLabel)}
+          >
+            {DEVICES.map(({ value, word }) => (
+              <option value={value} key={value}>
+                {word}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
+      <div class="field">
+        <label for="password">Your password</label>
+        {problem !== null && (
+          <span class="problem" role="alert" id="password.problem">
+            {problem}
+          </span>
+        )}
+        <input
+          id="password"
+          ref={field}
+          type="password"
+          autocomplete="current-password"
+          maxLength={128}
+          required
+          aria-invalid={problem !== null ? 'true' : undefined}
+          aria-describedby={problem !== null ? 'password.problem' : undefined}
+          value={password}
+          onInput={(event) => setPassword(event.currentTarget.value)}
+        />
+      </div>
+      <button class="button button--main button--glove" type="submit" disabled={busy}>
+        {busy ? 'Signing ...' : action}
+      </button>
+    </form>
+  );
+}
