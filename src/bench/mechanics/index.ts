@@ -1,4 +1,6 @@
+export * from './binding.ts';
 export * from './chip.ts';
+export * from './cut-of-bench.ts';
 export * from './force.ts';
 export * from './gauge.ts';
 export * from './kickback.ts';
@@ -6,3 +8,5 @@ export * from './noise.ts';
 export * from './run-down.ts';
 export * from './separation.ts';
 export * from './speed.ts';
+export * from './support.ts';
+export * from './throw-estimate.ts';

@@ -1,0 +1,62 @@
+import type { Bench } from '../schema/index.ts';
+import { type Binding, bindingOf, type Pinch } from './binding.ts';
+import { energyDensity, flightEnergy, grabSpeed, timeToReach } from './kickback.ts';
+import { steelDisc } from './run-down.ts';
+import { rimSpeed } from './speed.ts';
+
+/** mm: bore of the blade when the bench file does not say; a small part of its inertia. */
+const USUAL_BORE = 30;
+
+export type Throw = {
+  readonly binding: Binding;
+  /** kg of the piece between blade and fence */
+  readonly mass: number;
+  /** m/s, never more than the rim speed */
+  readonly speed: number;
+  /** J, and J/cm2 over the end of the piece */
+  readonly energy: number;
+  readonly density: number;
+  /**
+   * The strip the piece leaves by, straight back from the blade: mm of z, from every x toward the
+   * operator without end. Nobody stands in it. No distance along it is ever called safe.
+   */
+  readonly strip: { readonly from: number; readonly to: number };
+  /** whoever stands in the strip: ms until it reaches them; null when it is empty */
+  readonly reaches: { readonly who: 'operator'; readonly after: number } | null;
+  /** fingers resting on the work bite when it goes back; an aid, never counted on */
+  readonly fingersBite: boolean;
+};
+
+/**
+ * What would be thrown, if the work binds as described: an estimate, deterministic.
+ *
+ * Assumed: the blade is a plain steel disc turning free of its motor; the piece is seized by the
+ * whole rim and brought to a common speed with it; it flies straight and is not slowed; it strikes
+ * with its end. What was found published for comparison: `HARM` beside the energy. No published
+ * measurement of the speed itself was found.
+ * @returns null when nothing is gripped or lifted: no throw is predicted, which is not a promise
+ */
+export function estimateThrow(bench: Bench, pinch: Pinch): Throw | null {
+  const binding = bindingOf(bench, pinch);
+  if (!binding.grips && !binding.lifts) return null;
+  const { blade, arbor, job, fence, guard, people } = bench;
+  const width = Math.min(job.widthOfCut, job.stock.width);
+  const { length, thickness, density } = job.stock;
+  const mass = (length * width * thickness * density) / 1e9;
+  const disc = steelDisc(blade.diameter, blade.plate, USUAL_BORE);
+  const speed = grabSpeed(rimSpeed(blade.diameter, arbor.speed), disc.mass, mass);
+  const energy = flightEnergy(mass, speed);
+  const strip = { from: -blade.kerf / 2, to: blade.kerf / 2 + Math.max(fence.face, width) };
+  const { x, z } = people.operator;
+  const isInStrip = x < 0 && z >= strip.from && z <= strip.to;
+  return {
+    binding,
+    mass,
+    speed,
+    energy,
+    density: energyDensity(energy, (width * thickness) / 100),
+    strip,
+    reaches: isInStrip ? { who: 'operator', after: timeToReach(-x, speed) } : null,
+    fingersBite: guard !== null && guard.fingers === 'resting',
+  };
+}
