@@ -130,18 +130,24 @@ function describePeriod(
   };
 }
 
+/** A moment as people read it; anything else stays as it is. */
+const sayMoment = (at: string): string =>
+  /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?Z$/.test(at)
+    ? `${at.slice(0, 10)} ${at.slice(11, 16)} UTC`
+    : at;
+
 function describeStatus(found: StatusFinding): Check {
   const id = 'withdrawal';
   if (found.state === 'altered')
     return judge(id, "The status list is not the issuer's, or was altered.", '');
   if (found.state === 'withdrawn')
-    return judge(id, `It was withdrawn, by the status list of ${found.asOf}.`, '');
+    return judge(id, `It was withdrawn, by the status list of ${sayMoment(found.asOf)}.`, '');
   if (found.state === 'in-force')
-    return judge(id, null, `It had not been withdrawn on ${found.asOf}.`);
+    return judge(id, null, `It had not been withdrawn on ${sayMoment(found.asOf)}.`);
   return {
     id,
     state: 'unknown',
-    sentence: `Nothing is known of a withdrawal after ${found.asOf}.`,
+    sentence: `Nothing is known of a withdrawal after ${sayMoment(found.asOf)}.`,
   };
 }
 
@@ -202,10 +208,10 @@ async function judgeParts(parts: ProofParts, { at, trusted }: VerifyOptions): Pr
   }
   if (period === 'before' || status.state === 'unknown') {
     const asOf = period === 'before' ? at : status.asOf;
-    const sentence = `Unknown as of ${asOf}. The record is genuine; whether it holds cannot be told from this file.`;
+    const sentence = `Unknown as of ${sayMoment(asOf)}. The record is genuine; whether it holds cannot be told from this file.`;
     return finish({ ...all, verdict: 'unknown as of a date', asOf, sentence });
   }
-  const sentence = `Genuine. The record is as signed and logged, holds until ${record.validUntil}, and had not been withdrawn on ${status.asOf}.`;
+  const sentence = `Genuine. The record is as signed and logged, holds until ${record.validUntil}, and had not been withdrawn on ${sayMoment(status.asOf)}.`;
   return finish({ ...all, verdict: 'genuine', asOf: null, sentence });
 }
 

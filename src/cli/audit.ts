@@ -1,0 +1,90 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { type AuditReport, auditLog, publicKeyOfDid } from '../records/index.ts';
+import { openSiteKey, openStore } from '../store/index.ts';
+import { BadInput, locate, printable, readText, runCommand } from './read-input.ts';
+import { readSigner } from './verify-arguments.ts';
+
+/**
+ * Reads the whole log of a store and says whether it is the one its checkpoints sum up. Exit code
+ * 0: whole; 1: not; 2: bad input, with one sentence on standard error.
+ */
+
+const USAGE =
+  'Usage: npm run --silent audit -- [--data FOLDER] [--checkpoint FILE]... [--trust did:key:...]... [--hashes] [--json]';
+
+const WHOLE = 0;
+const BROKEN = 1;
+const LARGEST_CHECKPOINT = 65_536;
+
+function readWords(words: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...words],
+      options: {
+        data: { type: 'string' },
+        checkpoint: { type: 'string', multiple: true },
+        trust: { type: 'string', multiple: true },
+        hashes: { type: 'boolean' },
+        json: { type: 'boolean' },
+        help: { type: 'boolean', short: 'h' },
+      },
+    }).values;
+  } catch (error) {
+    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
+    throw new BadInput(`${reason}. ${USAGE}`);
+  }
+}
+
+function writeReport(report: AuditReport, keptElsewhere: number): string {
+  const { checkpoints, firstBad, ok, root, size } = report;
+  const kept =
+    keptElsewhere > 0
+      ? `Checked against ${keptElsewhere} checkpoint${keptElsewhere === 1 ? '' : 's'} kept elsewhere and the newest of the log itself.`
+      : 'Checked only against the newest checkpoint of the log itself, which whoever holds the log and its key could have rewritten. Give checkpoints kept elsewhere with --checkpoint FILE.';
+  return [
+    `${size} events, root ${root}`,
+    ...checkpoints.map((line) => `  ${line.ok ? 'ok    ' : 'FAILED'} ${line.sentence}`),
+    firstBad === null
+      ? 'No event is wrong by itself.'
+      : `First bad event: number ${firstBad.index}. ${firstBad.sentence}`,
+    ok ? 'The log is whole.' : 'The log is NOT whole.',
+    kept,
+  ]
+    .map(printable)
+    .join('\n');
+}
+
+async function audit(words: readonly string[]): Promise<number> {
+  const asked = readWords(words);
+  if (asked.help === true) {
+    process.stdout.write(`${USAGE}\n`);
+    return WHOLE;
+  }
+  const folder = asked.data === undefined ? process.env['DATA_DIR'] || 'data' : locate(asked.data);
+  const file = join(folder, 'store.sqlite');
+  if (!existsSync(file))
+    throw new BadInput(`${folder} holds no store; name its folder with --data.`);
+  const signers = (asked.trust ?? []).map((did) => readSigner(did, '--trust'));
+  const kept = await Promise.all(
+    (asked.checkpoint ?? []).map((path) => readText(path, LARGEST_CHECKPOINT)),
+  );
+  const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
+  const store = await openStore({ file }, siteKey);
+  try {
+    const report = await auditLog(store.readAll(), {
+      checkpoints: [...kept, await store.checkpoint()],
+      publicKeys: [siteKey.publicKey, ...signers.map(publicKeyOfDid).filter((key) => key !== null)],
+      depth: asked.hashes === true ? 'hashes' : 'events',
+    });
+    process.stdout.write(
+      `${asked.json === true ? JSON.stringify(report) : writeReport(report, kept.length)}\n`,
+    );
+    return report.ok ? WHOLE : BROKEN;
+  } finally {
+    await store.close();
+  }
+}
+
+await runCommand(audit, 'The log cannot be audited');

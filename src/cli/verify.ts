@@ -1,0 +1,69 @@
+import { describeProblem } from '../bench/index.ts';
+import { ProofHeadSchema, type ProvedRecord, type Verdict, verifyProof } from '../records/index.ts';
+import { BadInput, parseJson, printable, readText, runCommand } from './read-input.ts';
+import { readVerifyArguments, VERIFY_USAGE } from './verify-arguments.ts';
+
+/**
+ * Checks a proof file, with no network and no site. Exit code 0: genuine; 1: any other verdict;
+ * 2: bad input, with one sentence on standard error.
+ */
+
+const GENUINE = 0;
+const NOT_GENUINE = 1;
+
+/** Bytes; a proof is about 10 kB, and a long statement may make it ten times that. */
+const LARGEST_PROOF = 4_000_000;
+
+const MARKS = { ok: 'ok', failed: 'FAILED', unknown: 'unknown' } as const;
+
+function describeRecord(record: ProvedRecord): string {
+  const who = record.trainee ?? 'A person not named';
+  const by = record.trainer ?? 'a trainer not named';
+  return (
+    `${who}: ${record.work} on ${record.bench}, "${record.unit}", watched on ${record.observedAt} ` +
+    `by ${by}, for ${record.organisation}. Holds from ${record.validFrom} to ${record.validUntil}.`
+  );
+}
+
+function writeText(
+  { cannotKnow, checks, record, sentence, verdict }: Verdict,
+  hasTrust: boolean,
+): string {
+  const lines = checks.map((check) => `  ${MARKS[check.state].padEnd(8)} ${check.sentence}`);
+  const hint =
+    verdict === 'not from a trusted signer' && !hasTrust
+      ? ['Name the signers you trust with --trust did:key:..., as they told you themselves.']
+      : [];
+  return [
+    ...lines,
+    '',
+    sentence,
+    ...(record === null ? [] : [describeRecord(record)]),
+    ...hint,
+    '',
+    'What this check rests on, and cannot tell:',
+    ...cannotKnow.map((one) => `  - ${one}`),
+  ]
+    .map(printable)
+    .join('\n');
+}
+
+async function verify(words: readonly string[]): Promise<number> {
+  const asked = await readVerifyArguments(words, new Date());
+  if (asked === 'help') {
+    process.stdout.write(`${VERIFY_USAGE}\n`);
+    return GENUINE;
+  }
+  const name = asked.file === '-' ? 'Standard input' : asked.file;
+  const file = parseJson(await readText(asked.file, LARGEST_PROOF), name);
+  const head = ProofHeadSchema.safeParse(file);
+  if (!head.success)
+    throw new BadInput(`${name}: ${describeProblem(head.error, 'The file').message}`);
+  const verdict = await verifyProof(file, asked);
+  const text =
+    asked.form === 'json' ? JSON.stringify(verdict) : writeText(verdict, asked.trusted.length > 0);
+  process.stdout.write(`${text}\n`);
+  return verdict.verdict === 'genuine' ? GENUINE : NOT_GENUINE;
+}
+
+await runCommand(verify, 'The proof cannot be checked');
