@@ -14,12 +14,13 @@ export type { ByEye, Observation, Seen } from './seen/observation.ts';
  * Lengths are by eye, rounded as coarsely as a practised eye judges them, so that a limit is met or
  * missed only by measuring. What needs a hand or an instrument (thickness, kerf, play, toe, run-down,
  * moisture) is not told, and nothing is called right or wrong. Pure.
+ * @param turned teeth the blade has been turned by hand, as it runs; 0 is the first tooth straight up
  */
-export function observe(bench: Bench): readonly Observation[] {
+export function observe(bench: Bench, turned = 0): readonly Observation[] {
   return [
     ...seeControls(bench),
     ...seeMachinePlate(bench),
-    ...seeBlade(bench),
+    ...seeBlade(bench, turned),
     ...seeKnife(bench),
     ...seeGuard(bench),
     ...seeUnderTable(bench),

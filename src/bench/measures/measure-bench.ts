@@ -30,106 +30,120 @@ export function bladeFrame(bench: Bench): Frame {
   };
 }
 
-const KNIFE_OFF = {
-  'knife.gapMax': null,
-  'knife.gapMin': null,
-  'knife.gapAtTable': null,
-  'knife.tipHeight': null,
-  'knife.tipDrop': null,
-  'knife.overPlate': null,
-  'knife.underKerf': null,
-  'knife.plateRatio': null,
-  'knife.sideClear': null,
-  'knife.radiusOver': null,
-  'knife.arcShare': null,
-  'knife.play': null,
+/** What is measured on the riving knife, in the units of the catalogue; all null when it is off. */
+type KnifeMeasures = {
+  readonly gapMax: number | null;
+  readonly gapMin: number | null;
+  readonly gapAtTable: number | null;
+  readonly tipHeight: number | null;
+  readonly tipDrop: number | null;
+  readonly overPlate: number | null;
+  readonly underKerf: number | null;
+  readonly plateRatio: number | null;
+  readonly sideClear: number | null;
+  readonly radiusOver: number | null;
+  readonly arcShare: number | null;
+  readonly play: number | null;
 };
 
-function measureKnife(knife: Knife, bench: Bench, frame: Frame) {
-  const { blade, arbor } = bench;
+const KNIFE_OFF: KnifeMeasures = {
+  gapMax: null,
+  gapMin: null,
+  gapAtTable: null,
+  tipHeight: null,
+  tipDrop: null,
+  overPlate: null,
+  underKerf: null,
+  plateRatio: null,
+  sideClear: null,
+  radiusOver: null,
+  arcShare: null,
+  play: null,
+};
+
+function measureKnife(knife: Knife, { blade, arbor }: Bench, frame: Frame): KnifeMeasures {
   const edge = knifeEdge(knife, frame.depth);
   const axis = { x: 0, y: -frame.depth };
   const gaps = knifeGaps(edge, axis, frame.tipRadius);
   const tipHeight = knife.up + knife.reach - frame.depth;
   const underKerf = blade.kerf - knife.thickness;
   return {
-    'knife.gapMax': gaps.max,
-    'knife.gapMin': gaps.min,
-    'knife.gapAtTable': gaps.atTable,
-    'knife.tipHeight': tipHeight,
-    'knife.tipDrop': frame.tipRadius - frame.depth - tipHeight,
-    'knife.overPlate': knife.thickness - blade.plate,
-    'knife.underKerf': underKerf,
-    'knife.plateRatio': knife.thickness / blade.plate,
-    'knife.sideClear': underKerf / 2 - Math.abs(knife.lateral) - knife.play,
-    'knife.radiusOver': knife.edgeRadius - arbor.largestBlade / 2,
-    'knife.arcShare': knifeArcShare(edge, axis, frame.tipRadius),
-    'knife.play': knife.play,
+    gapMax: gaps.max,
+    gapMin: gaps.min,
+    gapAtTable: gaps.atTable,
+    tipHeight,
+    tipDrop: frame.tipRadius - frame.depth - tipHeight,
+    overPlate: knife.thickness - blade.plate,
+    underKerf,
+    plateRatio: knife.thickness / blade.plate,
+    sideClear: underKerf / 2 - Math.abs(knife.lateral) - knife.play,
+    radiusOver: knife.edgeRadius - arbor.largestBlade / 2,
+    arcShare: knifeArcShare(edge, axis, frame.tipRadius),
+    play: knife.play,
   };
 }
-
-const GUARD_OFF = {
-  'guard.clearance': null,
-  'guard.leadFront': null,
-  'guard.leadRear': null,
-  'guard.coversGullets': null,
-  'guard.play': null,
-};
 
 /** A self-closing or counterweighted guard rides on the work until it sticks; the others stay put. */
 const ridesOnWork = (guard: Guard): boolean =>
   (guard.kind === 'self-closing' || guard.kind === 'counterweighted') && !guard.stuck;
 
-function measureGuard(guard: Guard, frame: Frame) {
-  return {
-    'guard.clearance': ridesOnWork(guard) ? 0 : guard.height - frame.stock,
-    'guard.leadFront': -guard.front - frame.halfAtTable,
-    'guard.leadRear': guard.rear - frame.halfAtTable,
-    'guard.coversGullets': atMost(frame.depth + guard.height - guard.sideDepth, frame.rootRadius),
-    'guard.play': guard.play,
-  };
+/** Degrees below the level at which a front tooth meets the stock; null when no tooth comes through. */
+function entryAngle({ tipRadius, depth, stock }: Frame): number | null {
+  if (stock >= tipRadius - depth) return null;
+  return radiansToDegrees(Math.atan2(halfChord(tipRadius, depth + stock), depth + stock));
 }
 
-/** Directly above the arbor axis the blade stands highest; below its own top it meets the stock. */
-function measureCut(bench: Bench, frame: Frame) {
-  const { tipRadius, depth, stock } = frame;
-  const throughStock = stock < tipRadius - depth;
-  const exit = Math.acos(depth / tipRadius);
+/** Teeth between the top of the stock, or of the blade where it stays below that, and the table. */
+function teethInCut(teeth: number, { tipRadius, depth, stock }: Frame): number {
   const entry = Math.acos(Math.min(1, (depth + stock) / tipRadius));
-  return {
-    'blade.entryAngle': throughStock
-      ? radiansToDegrees(Math.atan2(halfChord(tipRadius, depth + stock), depth + stock))
-      : null,
-    'blade.teethInCut': (bench.blade.teeth * (exit - entry)) / (2 * Math.PI),
-  };
+  return (teeth * (Math.acos(depth / tipRadius) - entry)) / (2 * Math.PI);
 }
 
 /**
  * Every measure of a bench that passed the schema, in the units of the catalogue.
- * Pure, and `null` where the bench gives a measure no meaning.
+ * Pure, and `null` where the bench gives a measure no meaning. One literal with every key, so that
+ * all results have one shape and are quick to make and to read.
  */
 export function measureBench(bench: Bench): Measures {
-  const { blade, arbor, fence, table, job, people, place } = bench;
+  const { blade, arbor, knife, guard, fence, insert, table, job, place } = bench;
   const frame = bladeFrame(bench);
   const { tipRadius, rootRadius, depth, halfAtTable } = frame;
   const projection = tipRadius - depth;
-  const stick = people.pushStick;
+  const edge = knife === null ? KNIFE_OFF : measureKnife(knife, bench, frame);
+  const stick = bench.people.pushStick;
   return {
     'blade.projection': projection,
     'blade.aboveStock': projection - frame.stock,
     'blade.sizeRatio': blade.diameter / arbor.largestBlade,
     'blade.rimSpeed': (Math.PI * blade.diameter * arbor.speed) / 60_000,
     'blade.speedUse': arbor.speed / blade.maxSpeed,
-    ...measureCut(bench, frame),
-    ...(bench.knife === null ? KNIFE_OFF : measureKnife(bench.knife, bench, frame)),
-    ...(bench.guard === null ? GUARD_OFF : measureGuard(bench.guard, frame)),
+    'blade.entryAngle': entryAngle(frame),
+    'blade.teethInCut': teethInCut(blade.teeth, frame),
+    'knife.gapMax': edge.gapMax,
+    'knife.gapMin': edge.gapMin,
+    'knife.gapAtTable': edge.gapAtTable,
+    'knife.tipHeight': edge.tipHeight,
+    'knife.tipDrop': edge.tipDrop,
+    'knife.overPlate': edge.overPlate,
+    'knife.underKerf': edge.underKerf,
+    'knife.plateRatio': edge.plateRatio,
+    'knife.sideClear': edge.sideClear,
+    'knife.radiusOver': edge.radiusOver,
+    'knife.arcShare': edge.arcShare,
+    'knife.play': edge.play,
+    'guard.clearance': guard === null ? null : ridesOnWork(guard) ? 0 : guard.height - frame.stock,
+    'guard.leadFront': guard === null ? null : -guard.front - halfAtTable,
+    'guard.leadRear': guard === null ? null : guard.rear - halfAtTable,
+    'guard.coversGullets':
+      guard === null ? null : atMost(depth + guard.height - guard.sideDepth, rootRadius),
+    'guard.play': guard === null ? null : guard.play,
     underGuard: bench.underGuard,
     'fence.overrun': fence.end + halfAtTable,
     // a blade so low that only its tooth points show has no gullet above the table
     'fence.pastGullets': rootRadius > depth ? fence.end + halfChord(rootRadius, depth) : null,
     'fence.toe': fence.toe,
-    'insert.gapMax': Math.max(bench.insert.gaps[0], bench.insert.gaps[1]),
-    'insert.step': bench.insert.step,
+    'insert.gapMax': Math.max(insert.gaps[0], insert.gaps[1]),
+    'insert.step': insert.step,
     'table.outfeedFromSpindle': table.outfeed,
     'table.outfeedFromTeeth': table.outfeed - halfAtTable,
     'stock.tipsBy': halfAtTable + job.stock.length / 2 - table.outfeed,

@@ -1,6 +1,6 @@
 import { measureBench } from '../measures/index.ts';
 import type { Bench } from '../schema/index.ts';
-import { bladeOutline } from '../shape/index.ts';
+import { bladeOutline, toothAngle } from '../shape/index.ts';
 import { byEye, type Observation, see } from './observation.ts';
 
 /** mm: heights and cracks are judged to the nearest five */
@@ -8,11 +8,7 @@ const COARSE = 5;
 
 const POINTS = { sharp: 'blade.sharp', dull: 'blade.dull', uneven: 'blade.uneven' } as const;
 
-/** Whether a point of the blade, about the arbor axis, stands above the table. */
-const isAbove = (point: { y: number } | undefined, bench: Bench): boolean =>
-  (point?.y ?? 0) > bench.arbor.depth;
-
-export function seeBlade(bench: Bench): Observation[] {
+export function seeBlade(bench: Bench, turned: number): Observation[] {
   const { blade, arbor } = bench;
   const { condition } = blade;
   const projection = measureBench(bench)['blade.projection'];
@@ -25,13 +21,13 @@ export function seeBlade(bench: Bench): Observation[] {
       ? see('blade', 'blade.upright')
       : see('blade', 'blade.leans', { degrees: Math.round(arbor.tilt) }),
     see('blade', 'blade.teeth', { teeth: blade.teeth, hook: hookOf(blade.hookAngle) }),
-    ...seeTeeth(bench),
+    ...seeTeeth(bench, turned),
     see('blade', POINTS[condition.sharpness]),
     see('blade', condition.set === 'even' ? 'blade.set-even' : 'blade.set-uneven'),
     see('blade', condition.gullets === 'square' ? 'blade.gullets-square' : 'blade.gullets-round', {
       depth: byEye(blade.gulletDepth, COARSE),
     }),
-    ...seePlate(bench),
+    ...seePlate(bench, turned),
   ];
 }
 
@@ -42,26 +38,25 @@ function hookOf(angle: number): string {
   return angle < 12 ? 'slightly-forward' : 'forward';
 }
 
-/** Teeth are counted from 1 at the top of the blade, toward the operator. */
-function seeTeeth(bench: Bench): Observation[] {
+/** Teeth are counted from 1 at the top of the blade as it stands, toward the operator. */
+function seeTeeth(bench: Bench, turned: number): Observation[] {
   return bladeOutline(bench.blade)
     .teeth.filter((tooth) => tooth.missing)
-    .map((tooth) =>
-      see('blade', isAbove(tooth.tip, bench) ? 'blade.missing' : 'blade.missing-below', {
-        tooth: tooth.index + 1,
-      }),
-    );
+    .map(({ index }) => {
+      const tooth = placeOf(bench, index, turned);
+      return see('blade', `blade.missing${belowTable(bench, tooth)}`, { tooth });
+    });
 }
 
-function seePlate(bench: Bench): Observation[] {
+function seePlate(bench: Bench, turned: number): Observation[] {
   const { blade } = bench;
   const { cracks, burnt } = blade.condition;
   const plate = [
     ...cracks.map((crack, order) => {
       const start = bladeOutline(blade).cracks[order]?.[0];
-      const place = isAbove(start, bench) ? '' : '-below';
-      return see('blade', `blade.crack-${crack.at}${place}`, {
-        tooth: toothBy(start, blade.teeth),
+      const tooth = placeOf(bench, toothBy(start, blade.teeth), turned);
+      return see('blade', `blade.crack-${crack.at}${belowTable(bench, tooth)}`, {
+        tooth,
         length: byEye(crack.length, COARSE),
       });
     }),
@@ -70,9 +65,20 @@ function seePlate(bench: Bench): Observation[] {
   return plate.length > 0 ? plate : [see('blade', 'blade.plain')];
 }
 
-/** The number of the tooth whose gullet a point on the plate lies in. */
+/** Where a tooth stands, counted from 1 at the top, once the blade has been turned. */
+const placeOf = ({ blade }: Bench, index: number, turned: number): number =>
+  ((((index + turned) % blade.teeth) + blade.teeth) % blade.teeth) + 1;
+
+/** Ends the key of what is seen at a tooth whose gullet bottom lies under the table. */
+function belowTable({ blade, arbor }: Bench, place: number): '' | '-below' {
+  const root = blade.diameter / 2 - blade.gulletDepth;
+  const height = root * Math.sin(toothAngle(blade.teeth, place - 1));
+  return height > arbor.depth ? '' : '-below';
+}
+
+/** The index of the tooth whose gullet a point on the plate lies in. */
 function toothBy(point: { x: number; y: number } | undefined, teeth: number): number {
   const fromTop = Math.atan2(point?.y ?? 1, point?.x ?? 0) - Math.PI / 2;
   const pitches = (fromTop / (2 * Math.PI)) * teeth;
-  return ((Math.floor(pitches + 1e-9) + teeth) % teeth) + 1;
+  return (Math.floor(pitches + 1e-9) + teeth) % teeth;
 }

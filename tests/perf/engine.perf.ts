@@ -1,0 +1,101 @@
+import Flatten from '@flatten-js/core';
+import {
+  type Bench,
+  bladeFrame,
+  knifeEdge,
+  knifeGaps,
+  measureBench,
+  readBench,
+} from '../../src/bench/index.ts';
+import { gradeBench } from '../../src/grading/index.ts';
+import type { FaultCatalogue, LimitSet } from '../../src/limits/index.ts';
+import { loadBenches, loadFaultCatalogue, loadLimitSets } from '../../src/store/content-files.ts';
+
+/** Many benches that differ, so that nothing is worked out once and remembered. */
+function makeBenches(count: number): Bench[] {
+  const sound = loadBenches().get('practice-bench');
+  if (sound?.knife == null || sound.guard === null)
+    throw new Error('the practice bench is not whole');
+  const { knife, guard } = sound;
+  return Array.from({ length: count }, (_, i) => {
+    const read = readBench({
+      ...sound,
+      knife: { ...knife, along: knife.along + (i % 97) / 10, up: -(i % 13) / 10 },
+      guard: { ...guard, height: guard.height + (i % 41) },
+    });
+    if (!read.ok) throw new Error(read.error.message);
+    return read.bench;
+  });
+}
+
+const benches = makeBenches(2000);
+
+/** Runs a second of work and returns calls a second: the best of five, as other work only slows. */
+function rate(work: (bench: Bench) => unknown): number {
+  let kept: unknown;
+  const burst = () => {
+    const started = performance.now();
+    let calls = 0;
+    while (performance.now() - started < 400) {
+      for (const bench of benches) kept = work(bench);
+      calls += benches.length;
+    }
+    return (calls * 1000) / (performance.now() - started);
+  };
+  burst();
+  const best = Math.max(...Array.from({ length: 5 }, burst));
+  if (kept === undefined) throw new Error('nothing was worked out');
+  return best;
+}
+
+function threeGaps(bench: Bench) {
+  if (bench.knife === null) return null;
+  const { tipRadius, depth } = bladeFrame(bench);
+  return knifeGaps(knifeEdge(bench.knife, depth), { x: 0, y: -depth }, tipRadius);
+}
+
+/** The same least gap by a general geometry library, from the same arc. */
+function libraryGap(bench: Bench) {
+  if (bench.knife === null) return null;
+  const edge = knifeEdge(bench.knife, bench.arbor.depth);
+  const centre = Flatten.point(edge.centre.x, edge.centre.y);
+  const arc = new Flatten.Arc(centre, edge.radius, edge.from, edge.to, true);
+  return Flatten.point(0, -bench.arbor.depth).distanceTo(arc)[0] - bench.blade.diameter / 2;
+}
+
+const per = (value: number) => `${Math.round(value).toLocaleString('en')}/s`;
+
+export function runEnginePerf(print: (line: string) => void): void {
+  const sets = [...loadLimitSets().values()];
+  const gb = sets.filter(({ id }) => id === 'gb');
+  const catalogue = loadFaultCatalogue();
+  const none: FaultCatalogue = { entries: [], byId: new Map() };
+  const grade = (limits: LimitSet[], faults: FaultCatalogue) => (bench: Bench) =>
+    gradeBench({ bench, sets: limits, catalogue: faults });
+
+  const gaps = rate(threeGaps);
+  const library = rate(libraryGap);
+  print(`three knife gaps, closed form        ${per(gaps)}`);
+  print(
+    `least gap alone, @flatten-js/core    ${per(library)}   ratio ${(gaps / library).toFixed(1)} (goal 5 or more)`,
+  );
+
+  const measures = rate(measureBench);
+  const whole = rate(grade(gb, catalogue));
+  print(`all measures                         ${per(measures)}`);
+  print(
+    `whole grading, gb and ${catalogue.entries.length} faults    ${per(whole)}   ` +
+      `cost ${(measures / whole).toFixed(1)} times the measures (goal over 100,000/s, at most 10 times)`,
+  );
+  for (const count of [1, 2, 4, sets.length]) {
+    print(
+      `  with ${String(count).padStart(2)} limit sets               ${per(rate(grade(sets.slice(0, count), catalogue)))}`,
+    );
+  }
+  for (const share of [0, 0.25, 0.5, 1]) {
+    const entries = catalogue.entries.slice(0, Math.round(catalogue.entries.length * share));
+    print(
+      `  with ${String(entries.length).padStart(2)} faults                   ${per(rate(grade(gb, { ...none, entries })))}`,
+    );
+  }
+}
