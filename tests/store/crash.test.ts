@@ -7,18 +7,28 @@ import { makeTempStore, ORG } from './temp-store.ts';
 
 const ROUNDS = 8;
 
-/** Runs the writer in another process, kills it `afterMs` after its first answer, and returns what it acknowledged. */
-async function writeUntilKilled(folder: string, afterMs: number): Promise<string[]> {
+/**
+ * Runs the writer in another process and kills it `lateMs` after it acknowledged `answers` events, so at no
+ * particular moment of the next one. Returns the ids of what it acknowledged.
+ */
+async function writeUntilKilled(
+  folder: string,
+  answers: number,
+  lateMs: number,
+): Promise<string[]> {
   const writer = spawn(process.execPath, [join(import.meta.dirname, 'crash-writer.ts'), folder], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   let printed = '';
+  let killing = false;
   await new Promise<void>((resolve, reject) => {
     writer.on('error', reject);
     writer.on('close', () => resolve());
     writer.stdout.on('data', (chunk) => {
-      if (printed === '') setTimeout(() => writer.kill('SIGKILL'), afterMs);
       printed += String(chunk);
+      if (killing || printed.split('\n').length - 2 < answers) return;
+      killing = true;
+      setTimeout(() => writer.kill('SIGKILL'), lateMs);
     });
   });
   // The last line may be cut in half; a whole line was acknowledged.
@@ -32,7 +42,7 @@ describe('a writer killed with SIGKILL', () => {
     const acknowledged: string[] = [];
     try {
       for (let round = 0; round < ROUNDS; round++) {
-        acknowledged.push(...(await writeUntilKilled(temp.folder, 20 + round * 17)));
+        acknowledged.push(...(await writeUntilKilled(temp.folder, 3 + round, round * 1.7)));
         const store = await openStore({ file: temp.file }, temp.siteKey);
         const stored = await store.events({ org: ORG });
         const report = await auditLog(store.readAll(), {
@@ -50,5 +60,5 @@ describe('a writer killed with SIGKILL', () => {
     } finally {
       await temp.remove();
     }
-  }, 60_000);
+  }, 120_000);
 });
