@@ -74,19 +74,18 @@ export function gradeClaims({
 }): ClaimsGrade {
   const present = findFaults(bench, measureBench(bench), sets, catalogue, uncertainty);
   const standing = lastOfEach(claims);
-  const claimed = new Map(standing.map((claim) => [keyOf(claim.part, claim.fault), claim]));
 
   const found: FoundFault[] = [];
   const missed: Fault[] = [];
   for (const fault of present) {
-    const claim = claimed.get(keyOf(fault.part, fault.id));
+    const claim = standing.get(keyOf(fault.part, fault.id));
     if (claim === undefined) missed.push(fault);
     else found.push({ fault, claim, remedyRight: fault.remedies.includes(claim.remedy) });
   }
 
   const presentKeys = new Set(present.map(({ part, id }) => keyOf(part, id)));
   const faultyParts = new Set(present.map(({ part }) => part));
-  const wrong = standing
+  const wrong = [...standing.values()]
     .filter(({ part, fault }) => !presentKeys.has(keyOf(part, fault)))
     .map((claim): WrongClaim => {
       return { claim, kind: faultyParts.has(claim.part) ? 'right-part' : 'false-alarm' };
@@ -107,15 +106,9 @@ export function gradeClaims({
 
 const keyOf = (part: string, fault: string): string => `${part} ${fault}`;
 
-/** The last claim of each fault, in the order they were last made. */
-function lastOfEach(claims: readonly Claim[]): Claim[] {
-  const last = new Map<string, Claim>();
-  for (const claim of claims) {
-    const key = keyOf(claim.part, claim.fault);
-    last.delete(key);
-    last.set(key, claim);
-  }
-  return [...last.values()];
+/** The last claim of each fault. */
+function lastOfEach(claims: readonly Claim[]): Map<string, Claim> {
+  return new Map(claims.map((claim) => [keyOf(claim.part, claim.fault), claim]));
 }
 
 function scoreClaims(

@@ -1,10 +1,18 @@
 import { describe, expect, test } from 'vitest';
 import { measureBench } from '../../src/bench/index.ts';
-import { findFaults, joinFaults, readFaults } from '../../src/limits/index.ts';
+import {
+  collectFailedEnds,
+  deriveFaults,
+  findFaults,
+  joinFaults,
+  type LimitEnd,
+  type LimitGrade,
+  readFaults,
+} from '../../src/limits/index.ts';
 import { type BenchOverrides, makeBench } from '../helpers/bench.ts';
 import { FAULTY_BENCHES } from '../helpers/faulty-benches.ts';
 import { knifeAround } from '../helpers/oracle-case.ts';
-import { CATALOGUE, limitSet, SETS } from '../helpers/rules.ts';
+import { CATALOGUE, judgeOne, limitSet, SETS } from '../helpers/rules.ts';
 
 function faultsOf(
   sets: readonly string[],
@@ -172,6 +180,24 @@ describe('a fault file', () => {
     ['text', 'The fault file must be given, as a group of fields.'],
   ])('%#: %s', (value, message) => {
     expect(refusal(value)).toContain(message);
+  });
+
+  test('sees every end at which one measure fails, over all results', () => {
+    const failing = (failed: LimitEnd, grade: LimitGrade) => ({
+      ...judgeOne('eu.knife.gapMax', knifeAround(9)),
+      failed,
+      grade,
+    });
+    const holdsAt = (end: string, value: boolean) => {
+      const when = { outside: ['knife.gapMax'], end };
+      const read = readFaults(file({ when, critical: value }));
+      if (!read.ok) throw new Error(read.error.message);
+      const bench = makeBench();
+      const failed = collectFailedEnds([failing('max', 'should'), failing('min', 'must')]);
+      return deriveFaults(bench, measureBench(bench), failed, joinFaults([read.entries])).length;
+    };
+    expect([holdsAt('min', true), holdsAt('max', true), holdsAt('any', true)]).toEqual([1, 0, 1]);
+    expect([holdsAt('min', false), holdsAt('max', false)]).toEqual([1, 1]);
   });
 
   test('two files cannot share an id', () => {

@@ -152,8 +152,13 @@ describe('ends', () => {
     expect(
       judgeFile({ measure: 'blade.plate', max: 'knife.thickness' }, { knife: null }).verdict,
     ).toBe('not-applicable');
-    const other = { measure: 'blade.plate', max: { smallerOf: ['knife.thickness', 2] } };
-    expect(judgeFile(other, { knife: null })).toMatchObject({ verdict: 'outside', max: 2 });
+    for (const smallerOf of [
+      ['knife.thickness', 2],
+      [2, 'knife.thickness'],
+    ]) {
+      const other = { measure: 'blade.plate', max: { smallerOf } };
+      expect(judgeFile(other, { knife: null })).toMatchObject({ verdict: 'outside', max: 2 });
+    }
   });
 
   test('holds figures published in inches in millimetres, aim and scale too', () => {
@@ -194,6 +199,16 @@ describe('what may decide', () => {
       });
     },
   );
+
+  test('a word from memory fails no end', () => {
+    const limit = { measure: 'underGuard', max: undefined, oneOf: ['enclosed'], unit: 'word' };
+    const bare = { underGuard: 'none' as const };
+    expect(judgeFile({ ...limit, ...seen('memory') }, bare)).toMatchObject({
+      verdict: 'advice',
+      holds: false,
+      failed: null,
+    });
+  });
 
   test('a trade fact does only in a set of practice', () => {
     expect(judgeFile(seen('practice'), far, { basis: 'practice' }).verdict).toBe('outside');
