@@ -46,7 +46,7 @@ export function drawBench(bench: Bench, request: DrawingRequest): string {
       class: `bench-drawing bench-drawing--${request.view}`,
       viewBox: `0 0 ${figure(sheet.width)} ${figure(sheet.height)}`,
       role: 'img',
-      'data-scale': sheet.scale,
+      'data-scale': String(sheet.scale),
       fill: 'none',
     },
     node('title', {}, escapeText(request.title)),

@@ -15,7 +15,7 @@ import { type DimensionId, sizeOf } from './measures.ts';
 import { drawBladeSide } from './parts/blade-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawTableSide, slotEnds } from './parts/table-side.ts';
-import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { type Clip, makeSheet, roomInMm, type Sheet } from './sheet.ts';
 import { words } from './text.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
 
@@ -61,13 +61,18 @@ export function drawKnifeView(bench: Bench, request: ViewRequest): { sheet: Shee
   };
 }
 
+/** Sheet units behind the knife for the longest figure of a gap. */
+const FIGURE_ROOM = 130;
+
 /** From the top of the blade, when its drop is asked for, to a little past the back of the knife. */
 function closeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
   const { tipRadius, depth, halfAtTable } = bladeFrame(bench);
   const showsTop = dimensions.includes('knife.tipDrop') || dimensions.includes('knife.tipHeight');
+  const left = showsTop ? -tipRadius * 0.16 : halfAtTable * 0.45;
+  const back = slotEnds(bench).rear;
   return {
-    left: showsTop ? -tipRadius * 0.16 : halfAtTable * 0.45,
-    right: slotEnds(bench).rear + 44,
+    left,
+    right: back + Math.max(44, roomInMm(back - left, FIGURE_ROOM)),
     bottom: -52,
     top: tipRadius - depth + 16,
   };

@@ -16,6 +16,8 @@ import type { PartLabel, ViewRequest } from './view.ts';
 
 const FENCE_BREADTH = 44;
 const GUARD_HALF = 26;
+/** Sheet units under the picture for the words at its two ends. */
+const WORDS_ROW = 44;
 
 const box = (left: number, right: number, bottom: number, top: number): Point[] => [
   { x: left, y: bottom },
@@ -40,7 +42,7 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
     left: 0,
     right: 0,
     top: 8,
-    bottom: 8,
+    bottom: WORDS_ROW,
   });
   const dimensions = request.dimensions ?? [];
   const { clip } = sheet;
@@ -73,8 +75,8 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
       words(request.wording.feed, { x: 16, y: feedY - 10 }) +
       thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
       arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
-      words(request.wording.operator, { x: 16, y: sheet.height - 22 }) +
-      words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 22 }, 'end') +
+      words(request.wording.operator, { x: 16, y: sheet.height - 14 }) +
+      words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 14 }, 'end') +
       dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
       (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
   };

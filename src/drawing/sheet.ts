@@ -14,6 +14,13 @@ export type Clip = {
   readonly top: number;
 };
 
+/**
+ * mm to show past `from`, so that `room` sheet units are left there when `shown` mm fill the rest of
+ * the width.
+ */
+export const roomInMm = (shown: number, room: number): number =>
+  (shown * room) / (SHEET_WIDTH - room);
+
 /** Room round the model for dimensions and words, sheet units. */
 export type Margins = Clip;
 

@@ -13,7 +13,7 @@ import { drawGuardSide, guardShape } from './parts/guard-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
 import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
-import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { type Clip, makeSheet, roomInMm, type Sheet } from './sheet.ts';
 import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
 import type { ViewRequest } from './view.ts';
@@ -26,11 +26,13 @@ function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
   const { tipRadius, depth } = bladeFrame(bench);
   const { front, rear } = slotEnds(bench);
   const guard = bench.guard;
+  const left = Math.min(front, guard?.front ?? 0) - 150;
+  const end = Math.max(rear, guard?.rear ?? 0);
   return {
-    left: Math.min(front, guard?.front ?? 0) - 150,
+    left,
     // an upright dimension needs room for its figure beside the line
     right:
-      Math.max(rear, guard?.rear ?? 0) + (dimensions.some((id) => UPRIGHT.has(id)) ? 275 : 150),
+      end + (dimensions.some((id) => UPRIGHT.has(id)) ? roomInMm(end - left, UPRIGHT_ROOM) : 150),
     bottom: -depth - tipRadius - 40,
     top: guard === null ? tipRadius - depth + 70 : guardShape(bench, guard).top + 14,
   };
@@ -78,6 +80,10 @@ const LEVEL: ReadonlySet<DimensionId> = new Set([
 ]);
 
 const UPRIGHT: ReadonlySet<DimensionId> = new Set(['blade.projection', 'blade.aboveStock']);
+/** Sheet units past the guard to an upright dimension, and the width of the longest figure. */
+const UPRIGHT_AT = 58;
+const LONGEST_FIGURE = 150;
+const UPRIGHT_ROOM = UPRIGHT_AT + LONGEST_FIGURE + 30;
 const LEVEL_ROW = 48;
 
 /** The two leads of the guard share a row; the fence's overrun takes its own. */
@@ -125,13 +131,16 @@ function gapLeader(bench: Bench, id: DimensionId, sheet: Sheet): Leader | null {
     };
   }
   if (id === 'guard.clearance' && bench.guard !== null) {
+    const { underside, crown } = guardShape(bench, bench.guard);
     const x = bench.guard.front + sheet.mm(14);
+    // over the hood's front end and over the word for the feed, the longest figure inside the sheet
+    const leftmost = sheet.clip.left + sheet.mm(LONGEST_FIGURE + 24);
     return {
       from: { x, y: frame.stock },
-      to: { x, y: guardShape(bench, bench.guard).underside },
+      to: { x, y: underside },
       via: {
-        x: bench.guard.front + sheet.mm(24),
-        y: guardShape(bench, bench.guard).crown + sheet.mm(26),
+        x: Math.max(bench.guard.front + sheet.mm(24), leftmost),
+        y: Math.max(crown + sheet.mm(26), frame.stock + sheet.mm(92)),
       },
       anchor: 'end',
     };
@@ -159,7 +168,7 @@ function drawDimensions(bench: Bench, sheet: Sheet, ids: readonly DimensionId[])
       }
       const upright = uprightEnds(id, frame.tipRadius - frame.depth, frame.stock, frame);
       if (upright === null) return '';
-      const x = at({ x: (bench.guard?.rear ?? frame.halfAtTable) + sheet.mm(58), y: 0 }).x;
+      const x = at({ x: (bench.guard?.rear ?? frame.halfAtTable) + sheet.mm(UPRIGHT_AT), y: 0 }).x;
       return uprightDimension(sized, at(upright[0]), at(upright[1]), x, 'right', 0.76);
     })
     .join('');

@@ -55,6 +55,9 @@ export const readWords = () =>
     ),
   );
 
+/** The sentences of the running text, without the headings, which would make it look easier than it is. */
+export const sentencesOf = (body: string): string => proseOf(body.replace(/^#+ .*$/gm, ''));
+
 /** The words a reader meets in the running text: figures stand as one word, drawings by their captions. */
 export function proseOf(body: string): string {
   return (

@@ -1,13 +1,16 @@
 import { type Bench, bladeFrame, bladeOutline } from '../../bench/index.ts';
 import { halfChord, type Point, pointAt } from '../../geometry/index.ts';
-import { closedPath, node, openPath, shape } from '../markup.ts';
+import { closedPath, figure, node, openPath, shape } from '../markup.ts';
 import type { Clip, Sheet } from '../sheet.ts';
 
 const BORE_RADIUS = 15;
 
 /** A circle as path data, so that it is drawn like every other shape. */
-export const circlePath = ({ x, y }: Point, r: number): string =>
-  `${openPath([{ x: x - r, y }])}A${r} ${r} 0 1 0 ${x + r} ${y}A${r} ${r} 0 1 0 ${x - r} ${y}Z`;
+export const circlePath = ({ x, y }: Point, r: number): string => {
+  const [left, right, level, size] = [x - r, x + r, y, r].map(figure);
+  const half = `A${size} ${size} 0 1 0 `;
+  return `M${left} ${level}${half}${right} ${level}${half}${left} ${level}Z`;
+};
 
 const hexagon = (centre: Point, radius: number): Point[] =>
   Array.from({ length: 6 }, (_, i) => pointAt(centre, radius, (i * Math.PI) / 3));

@@ -151,7 +151,9 @@ function drawFingers(bench: Bench, guard: Guard): string {
   const pivot = { x: guard.rear - 16, y: underside + 11 };
   const drop = pivot.y - stock;
   const length = Math.max(46, drop * 1.25);
-  const fall = guard.fingers === 'resting' ? Math.asin(drop / length) : -0.5;
+  // stock that stands above the pivot (a guard set too low) lifts them, but never past upright
+  const share = Math.max(-0.95, drop / length);
+  const fall = guard.fingers === 'resting' ? Math.asin(share) : -0.5;
   const along = { x: Math.cos(fall), y: -Math.sin(fall) };
   const below = { x: -along.y * -1, y: -along.x };
   const at = (share: number, depth: number): Point => ({

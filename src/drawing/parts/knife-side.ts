@@ -1,6 +1,6 @@
 import { type Bench, knifeOutline } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
-import { closedPath, node, shape } from '../markup.ts';
+import { closedPath, figure, node, shape } from '../markup.ts';
 import { circlePath } from './blade-side.ts';
 
 /** Half-width of the bar that carries the knife's foot, mm. */
@@ -10,11 +10,11 @@ const BAR = 17;
 function barPath(from: Point, to: Point, half: number): string {
   const length = Math.hypot(to.x - from.x, to.y - from.y) || 1;
   const side = { x: (-(to.y - from.y) / length) * half, y: ((to.x - from.x) / length) * half };
-  return (
-    `M${from.x + side.x} ${from.y + side.y}L${to.x + side.x} ${to.y + side.y}` +
-    `A${half} ${half} 0 0 0 ${to.x - side.x} ${to.y - side.y}` +
-    `L${from.x - side.x} ${from.y - side.y}A${half} ${half} 0 0 0 ${from.x + side.x} ${from.y + side.y}Z`
-  );
+  const f = figure;
+  const at = (point: Point, sign: 1 | -1) =>
+    `${f(point.x + sign * side.x)} ${f(point.y + sign * side.y)}`;
+  const end = `A${half} ${half} 0 0 0 `;
+  return `M${at(from, 1)}L${at(to, 1)}${end}${at(to, -1)}L${at(from, -1)}${end}${at(from, 1)}Z`;
 }
 
 /** What carries the knife: seen beyond the blade, so drawn before it. Model markup, mm. */
