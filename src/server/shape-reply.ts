@@ -1,4 +1,9 @@
-import type { IncomingMessage, OutgoingHttpHeaders, ServerResponse } from 'node:http';
+import {
+  type IncomingMessage,
+  type OutgoingHttpHeaders,
+  type ServerResponse,
+  STATUS_CODES,
+} from 'node:http';
 import { createBrotliCompress, createGzip, constants as zlib } from 'node:zlib';
 import { acceptedCoding, isText } from './content-coding.ts';
 import { describeStatus } from './plain-reply.ts';
@@ -67,6 +72,8 @@ export function shapeReply(
   /** `length`: bytes of the whole body when it is known already. */
   function sendHead(length: number | null): void {
     sent = true;
+    // A page that changes its status keeps the "OK" of the one before.
+    response.statusMessage = STATUS_CODES[response.statusCode] ?? '';
     for (const [name, value] of Object.entries(securityHeaders)) response.setHeader(name, value);
     // Every page of this site is UTF-8; a page that only says text/html would leave that to a guess.
     if (response.getHeader('content-type') === 'text/html') {
