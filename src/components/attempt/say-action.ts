@@ -12,7 +12,7 @@ import type { Piece } from '../pieces.ts';
 export type ToldAction = {
   readonly did: readonly Piece[];
   readonly came: readonly (readonly Piece[])[];
-  /** hands at the blade with the supply on */
+  /** hands at the blade with the supply on, at any step of it */
   readonly danger: boolean;
 };
 
@@ -72,7 +72,7 @@ const STOPPED = {
   table: 'It stopped at the table',
 } as const;
 
-function sayCame(effect: Effect): Piece[] {
+function sayCame(effect: Exclude<Effect, { kind: 'not-isolated' }>): Piece[] {
   switch (effect.kind) {
     case 'reading':
       return effect.value === null
@@ -89,8 +89,6 @@ function sayCame(effect: Effect): Piece[] {
       return [REFUSED[effect.because]];
     case 'stopped':
       return [STOPPED[effect.by]];
-    case 'not-isolated':
-      return ['Hands at the blade while the supply was on'];
   }
 }
 
@@ -117,8 +115,10 @@ export function tellActions(
       continue;
     }
     const danger = pending.some((effect) => effect.kind === 'not-isolated');
-    const came = [...new Map(pending.map((effect) => [JSON.stringify(effect), effect])).values()];
-    told.push({ did: sayDid(action), came: came.map(sayCame), danger });
+    const came = pending.flatMap((effect) =>
+      effect.kind === 'not-isolated' ? [] : [[JSON.stringify(effect), effect] as const],
+    );
+    told.push({ did: sayDid(action), came: [...new Map(came).values()].map(sayCame), danger });
     pending = [];
   }
   return told;
