@@ -1,5 +1,7 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { isPhone } from '../work/fit-screen.ts';
 import { Doorway } from './doorway.tsx';
 import { Papers } from './papers.tsx';
 import { StageView } from './stage-view.tsx';
@@ -10,9 +12,15 @@ export type PanelProps = { readonly attempt: Attempt; readonly desk: Desk };
 
 export function BenchPanel({ attempt, desk }: PanelProps) {
   const phase = attempt.phase.value;
-  if (phase !== 'working' && phase !== 'handed-in') return <Doorway attempt={attempt} />;
+  const isOpen = phase === 'working' || phase === 'handed-in';
+  const bench = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // on a phone the bench takes the whole screen, header and all
+    if (isOpen && isPhone()) bench.current?.scrollIntoView({ block: 'start' });
+  }, [isOpen]);
+  if (!isOpen) return <Doorway attempt={attempt} />;
   return (
-    <div class="bench" data-folded={desk.isFolded.value ? '' : undefined}>
+    <div ref={bench} class="bench" data-folded={desk.isFolded.value ? '' : undefined}>
       <div class="bench-left">
         <StageView attempt={attempt} desk={desk} />
         <Voice desk={desk} />

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
+import type { Stage } from '../../../scene/index.ts';
 import type { Desk } from '../work/desk.ts';
-import type { Stage } from '../work/stage-api.ts';
 import { say } from '../work/words.ts';
 import { Group } from './group.tsx';
 

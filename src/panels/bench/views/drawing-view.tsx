@@ -21,10 +21,8 @@ export function DrawingView({ attempt, desk }: Props) {
   }, []);
   const bench = attempt.bench.value;
   const view = shownDrawing(desk);
-  const reason = desk.noPicture.value;
   return (
     <div class="bench-drawing-view">
-      {reason !== null && <p class="bench-no-picture">{reason}</p>}
       {hasFailed && <p role="alert">{say('stage.no-drawing')}</p>}
       {draw !== null && bench !== null && <Drawing by={draw.by} bench={bench} view={view} />}
     </div>

@@ -16,7 +16,9 @@ export function NotebookPaper({ attempt }: { readonly attempt: Attempt }) {
             <li key={line.from}>
               {line.text}
               {line.came.map((came) => (
-                <strong key={came}>{came}</strong>
+                <strong key={came.text} class={came.kind === 'reading' ? 'length' : undefined}>
+                  {came.text}
+                </strong>
               ))}
             </li>
           ))}

@@ -1,7 +1,7 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
-import type { FoundFault, Outcome } from '../work/protocol.ts';
+import type { Outcome, SaidClaim, SaidFault } from '../work/protocol.ts';
 import { say } from '../work/words.ts';
 import { Mark } from './mark.tsx';
 import { SettingResults } from './setting-results.tsx';
@@ -19,13 +19,14 @@ export function OutcomePaper({ attempt, desk }: Props) {
         {say('outcome.title')}
       </h2>
       <p class="bench-score">
-        <strong>{say('outcome.score', { score: Math.round(outcome.score) })}</strong>
+        <strong>{say('outcome.score', { score: outcome.score })}</strong>
         <span>{say(outcome.fit ? 'outcome.fit' : 'outcome.not-fit')}</span>
       </p>
       <p class="hint">{say('outcome.caution')}</p>
       {!outcome.stored && <p class="hint">{say('outcome.not-stored')}</p>}
       <Critical outcome={outcome} />
       {task.faults && <Faults outcome={outcome} desk={desk} />}
+      <Told title={say('outcome.left')} faults={outcome.left} desk={desk} />
       {outcome.settings.length > 0 && (
         <section>
           <h3>{say('outcome.settings')}</h3>
@@ -76,43 +77,66 @@ function Critical({ outcome }: { readonly outcome: Outcome }) {
 
 function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: Desk }) {
   const { found, missed, wrong } = outcome;
+  const all = found.length + missed.length;
   return (
     <section>
       <h3>{say('outcome.faults')}</h3>
-      <p>{say('outcome.count', { found: found.length, all: found.length + missed.length })}</p>
-      {missed.length > 0 && <h4>{say('outcome.missed')}</h4>}
-      <ul class="bench-missed">
-        {missed.map((one) => (
-          <li key={one.fault}>
-            <strong>{one.title}</strong>
-            <p>{one.why}</p>
-            <p>{one.todo}</p>
-            <ShowMe desk={desk} fault={one} />
-          </li>
-        ))}
-      </ul>
-      <FaultNames title={say('outcome.found')} faults={found} desk={desk} />
-      {wrong.length > 0 && <p class="hint">{say('outcome.wrong-hint')}</p>}
-      <FaultNames title={say('outcome.wrong')} faults={wrong} desk={desk} />
+      <p>
+        {all === 0 ? say('outcome.no-faults') : say('outcome.count', { found: found.length, all })}
+      </p>
+      <Told title={say('outcome.missed')} faults={missed} desk={desk} />
+      {wrong.length > 0 && (
+        <>
+          <h4>{say('outcome.wrong')}</h4>
+          <p class="hint">{say('outcome.wrong-hint')}</p>
+          <ul class="bench-named">
+            {wrong.map((one) => (
+              <li key={`${one.part} ${one.fault}`}>
+                {one.title}. {one.kind === 'right-part' && say('outcome.wrong-part')}{' '}
+                <ShowMe desk={desk} fault={one} />
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {found.length > 0 && (
+        <>
+          <h4>{say('outcome.found')}</h4>
+          <ul class="bench-named">
+            {found.map((one) => (
+              <li key={one.fault}>
+                {one.title} <ShowMe desk={desk} fault={one} />
+                {!one.remedyRight && (
+                  <p class="hint">{say('outcome.wrong-remedy', { todo: one.todo })}</p>
+                )}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </section>
   );
 }
 
-type NamesProps = {
+type ToldProps = {
   readonly title: string;
-  readonly faults: readonly FoundFault[];
+  readonly faults: readonly SaidFault[];
   readonly desk: Desk;
 };
 
-function FaultNames({ title, faults, desk }: NamesProps) {
+/** Faults told in full: how they look, why they matter, what to do. */
+function Told({ title, faults, desk }: ToldProps) {
   if (faults.length === 0) return null;
   return (
     <>
       <h4>{title}</h4>
-      <ul class="bench-named">
+      <ul class="bench-missed">
         {faults.map((one) => (
           <li key={one.fault}>
-            {one.title} <ShowMe desk={desk} fault={one} />
+            <strong>{one.title}</strong> <ShowMe desk={desk} fault={one} />
+            <p>{one.looks}</p>
+            <p>{one.why}</p>
+            <p>{one.todo}</p>
           </li>
         ))}
       </ul>
@@ -120,7 +144,7 @@ function FaultNames({ title, faults, desk }: NamesProps) {
   );
 }
 
-function ShowMe({ desk, fault }: { readonly desk: Desk; readonly fault: FoundFault }) {
+function ShowMe({ desk, fault }: { readonly desk: Desk; readonly fault: SaidClaim }) {
   const { part } = fault;
   if (desk.stage.value === null || !isPart(part)) return null;
   return (

@@ -1,5 +1,6 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk, Paper } from '../work/desk.ts';
+import { isPhone } from '../work/fit-screen.ts';
 import { say } from '../work/words.ts';
 import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
@@ -26,7 +27,7 @@ export function Papers({ attempt, desk }: Props) {
   }
 
   return (
-    <aside class="bench-papers" aria-label={say('papers.name')}>
+    <aside class="bench-papers" data-paper={open} aria-label={say('papers.name')}>
       <div class="bench-tabs" role="tablist" aria-label={say('papers.name')} onKeyDown={move}>
         {papers.map((paper) => (
           <button
@@ -63,8 +64,6 @@ export function Papers({ attempt, desk }: Props) {
     </aside>
   );
 }
-
-const isPhone = (): boolean => matchMedia('(max-width: 43.99rem)').matches;
 
 function papersOf(attempt: Attempt): Paper[] {
   const hasFaults = attempt.started.value?.task.faults ?? false;

@@ -9,6 +9,7 @@ import { Clamp } from './clamp.tsx';
 import { Isolator } from './isolator.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { SettingHandle } from './setting-handle.tsx';
+import { TurnBlade } from './turn-blade.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly part: Part };
 
@@ -54,6 +55,7 @@ export function PartSheet({ attempt, desk, part }: Props) {
       <InWords attempt={attempt} desk={desk} part={part} />
       {isWorking && (
         <>
+          {part === 'blade' && isPicture(desk) && <TurnBlade desk={desk} />}
           {part === 'controls' && <Isolator bench={bench} desk={desk} />}
           {isClamped(part) && <Clamp bench={bench} desk={desk} part={part} />}
           {!isClamped(part) &&
@@ -104,7 +106,7 @@ function InWords({ attempt, desk, part }: Props) {
     >
       <summary>{say('sheet.words')}</summary>
       <ul>
-        {observe(bench)
+        {observe(bench, isPicture(desk) ? desk.turned.value : 0)
           .filter((one) => one.part === part)
           .map((one) => (
             <li key={one.key}>{tell(one)}</li>
@@ -113,3 +115,7 @@ function InWords({ attempt, desk, part }: Props) {
     </details>
   );
 }
+
+/** The drawings show the blade as it was given; only in the picture can it be turned. */
+const isPicture = (desk: Desk): boolean =>
+  desk.stage.value !== null && desk.view.value === 'picture';

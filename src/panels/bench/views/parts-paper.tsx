@@ -1,10 +1,14 @@
-import type { InstrumentId } from '../../../bench/index.ts';
+import {
+  type InstrumentId,
+  MEASURING_POINTS,
+  type MeasuringPointId,
+} from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isClamped, PARTS, placesOn, type Tool } from '../work/parts.ts';
+import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
 import { PartSheet } from './part-sheet.tsx';
-import { PlaceRow } from './place-row.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -71,13 +75,38 @@ function ToLay({ desk, tool }: Props & { readonly tool: InstrumentId }) {
       {PARTS.map((part) => [part, placesOn(part, tool)] as const)
         .filter(([, places]) => places.length > 0)
         .map(([part, places]) => (
-          <section key={part} class="bench-places-on">
+          <section key={part}>
             <h3>{say(`part.${part}`)}</h3>
-            {places.map((at) => (
-              <PlaceRow key={at} desk={desk} at={at} only={tool} />
-            ))}
+            <ul class="bench-parts">
+              {places.map((at) => (
+                <li key={at}>
+                  <Lay desk={desk} tool={tool} at={at} />
+                </li>
+              ))}
+            </ul>
           </section>
         ))}
     </>
+  );
+}
+
+type LayProps = {
+  readonly desk: Desk;
+  readonly tool: InstrumentId;
+  readonly at: MeasuringPointId;
+};
+
+function Lay({ desk, tool, at }: LayProps) {
+  const taken = desk.readings.value.get(at);
+  const isThis = taken?.reading.with === tool;
+  return (
+    <button type="button" class="bench-lay" onClick={() => desk.lay(tool, at)}>
+      <span>{MEASURING_POINTS[at].title}</span>
+      {taken !== undefined && isThis && (
+        <span class="length" data-stale={taken.isStale ? '' : undefined}>
+          {sayReading(taken.reading, taken.bench)}
+        </span>
+      )}
+    </button>
   );
 }

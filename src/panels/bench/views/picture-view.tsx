@@ -2,6 +2,7 @@ import { effect } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { layInPicture } from '../work/lay-in-picture.ts';
 import { prefersStillness, sheetTheme, watchTheme } from '../work/screen.ts';
 import { openStage } from '../work/stage-loader.ts';
 import { say } from '../work/words.ts';
@@ -47,6 +48,7 @@ export function PictureView({ attempt, desk, isShown }: Props) {
         </p>
       )}
       <CameraPad desk={desk} />
+      <Pointed desk={desk} />
     </div>
   );
 }
@@ -68,13 +70,17 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
   const open = openStage(canvas, bench, {
     reducedMotion: prefersStillness(),
     theme,
-    onPick: (part) => desk.pick(part),
+    onPick: (part, detail) => desk.pick(part, detail?.tooth),
+    onHover: (part) => {
+      desk.pointed.value = part;
+    },
     onContextLost: () => setLost(true),
     onContextRestored: () => setLost(false),
   });
   void open.then((opened) => {
     if (!opened.ok) {
       desk.noPicture.value = opened.reason;
+      desk.speak(opened.reason);
       return;
     }
     const { stage } = opened;
@@ -89,9 +95,11 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
       effect(() => {
         if (attempt.bench.value !== null) stage.update(attempt.bench.value);
       }),
+      effect(() => layInPicture(stage, desk)),
       () => stage.dispose(),
     );
     stage.setLamp(desk.lamp.peek());
+    if (desk.turned.peek() !== 0) stage.turnBlade(desk.turned.peek());
     stage.highlight(desk.part.peek());
     desk.stage.value = stage;
   });
@@ -100,4 +108,14 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
     desk.stage.value = null;
     for (const end of endings) end();
   };
+}
+
+/** The name of the part under the pointer. */
+function Pointed({ desk }: { readonly desk: Desk }) {
+  const part = desk.pointed.value;
+  return part === null ? null : (
+    <p class="bench-pointed" aria-hidden="true">
+      {say(`part.${part}`)}
+    </p>
+  );
 }

@@ -1,9 +1,4 @@
-import {
-  INSTRUMENTS,
-  type InstrumentId,
-  MEASURING_POINTS,
-  type MeasuringPointId,
-} from '../../../bench/index.ts';
+import { INSTRUMENTS, MEASURING_POINTS, type MeasuringPointId } from '../../../bench/index.ts';
 import type { Desk } from '../work/desk.ts';
 import { instrumentsAt } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
@@ -14,20 +9,17 @@ import { ToolIcon } from './tool-icon.tsx';
 type Props = {
   readonly desk: Desk;
   readonly at: MeasuringPointId;
-  /** offer this instrument alone */
-  readonly only?: InstrumentId;
 };
 
 /** One place to measure: what can be laid there, and what it last read. */
-export function PlaceRow({ desk, at, only }: Props) {
+export function PlaceRow({ desk, at }: Props) {
   const taken = desk.readings.value.get(at);
-  const instruments = only === undefined ? instrumentsAt(at) : [only];
   const { title } = MEASURING_POINTS[at];
   return (
     <Group class="bench-place" name={title}>
       <p aria-hidden="true">{title}</p>
       <div class="bench-place-tools">
-        {instruments.map((instrument) => (
+        {instrumentsAt(at).map((instrument) => (
           <button
             key={instrument}
             type="button"
@@ -43,7 +35,7 @@ export function PlaceRow({ desk, at, only }: Props) {
       </div>
       {taken !== undefined && (
         <p class="bench-place-reading" data-stale={taken.isStale ? '' : undefined}>
-          <span class="length">{sayReading(taken.reading)}</span>
+          <span class="length">{sayReading(taken.reading, taken.bench)}</span>
           {taken.isStale && ` ${say('place.stale')}`}
         </p>
       )}

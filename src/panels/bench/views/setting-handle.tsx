@@ -41,7 +41,7 @@ export function SettingHandle({ bench, desk, setting }: Props) {
             onClick={() => desk.act({ do: 'set', setting, to: tidy(value + move.by) })}
           >
             <Sign path={SIGNS[move.id]} />
-            <span>{sayLength({ mm: Math.abs(move.by), digits: 2 })}</span>
+            <span>{sayBare(Math.abs(move.by), shownUnit.value)}</span>
           </button>
         ))}
     </>
@@ -51,6 +51,7 @@ export function SettingHandle({ bench, desk, setting }: Props) {
       <legend>{say(`setting.${setting}`)}</legend>
       <div class="bench-handle-ways" aria-hidden="true">
         <span>{say(`way.${setting}.less`)}</span>
+        <span>{shownUnit.value === 'mm' ? 'mm' : 'in'}</span>
         <span>{say(`way.${setting}.more`)}</span>
       </div>
       <div class="bench-handle-row">
@@ -62,6 +63,10 @@ export function SettingHandle({ bench, desk, setting }: Props) {
   );
 }
 
+/** A length as its scale is marked, the unit told once beside it. */
+const sayBare = (mm: number, unit: LengthUnit): string =>
+  unit === 'inch' ? formatInchFraction(mm) : String(Number(mm.toFixed(2)));
+
 /** A thousandth of a millimetre is finer than any scale here; binary dust is swept off. */
 const tidy = (mm: number): number => Number(mm.toFixed(3));
 
@@ -71,7 +76,7 @@ type ScaleProps = { readonly desk: Desk; readonly setting: SettingId; readonly v
 function Scale({ desk, setting, value }: ScaleProps) {
   const id = useId();
   const unit = shownUnit.value;
-  const shown = unit === 'inch' ? formatInchFraction(value) : String(Number(value.toFixed(2)));
+  const shown = sayBare(value, unit);
   const [typed, setTyped] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const name = say(`scale.${setting}`);
@@ -110,9 +115,6 @@ function Scale({ desk, setting, value }: ScaleProps) {
           }
         }}
       />
-      <span class="bench-scale-unit" aria-hidden="true">
-        {unit === 'mm' ? 'mm' : 'in'}
-      </span>
       {problem !== null && (
         <p class="problem" id={`${id}-problem`} role="alert">
           {problem}

@@ -1,5 +1,5 @@
-import type { SettingResult, Source } from '../work/protocol.ts';
-import { say, sayIf, sayLength } from '../work/words.ts';
+import type { SettingResult } from '../work/protocol.ts';
+import { say, sayIf, sayLength, shownUnit } from '../work/words.ts';
 import { Mark } from './mark.tsx';
 
 /** Each setting with its value, verdict, closeness to the aim, and where the limit comes from. */
@@ -7,7 +7,7 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
   return (
     <ul class="bench-results">
       {settings.map((one) => (
-        <li key={`${one.set} ${one.measure} ${one.limit}`}>
+        <li key={`${one.set} ${one.measure} ${one.limit} ${one.source.clause}`}>
           <p class="bench-result-head">
             <strong>{one.title}</strong>
             <span class="length">{sayValue(one)}</span>
@@ -15,16 +15,15 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
           <p class="verdict" data-verdict={one.verdict}>
             <Mark kind={markOf(one)} />
             {say(
-              one.verdict === 'outside' && one.critical === true
-                ? 'verdict.stop'
-                : `verdict.${one.verdict}`,
+              one.verdict === 'outside' && one.critical ? 'verdict.stop' : `verdict.${one.verdict}`,
             )}
           </p>
           {one.closeness !== null && one.verdict !== 'advice' && (
             <Closeness name={one.title} closeness={one.closeness} />
           )}
           <p class="bench-result-limit">
-            {one.limit} <SourceWords source={one.source} />
+            {shownUnit.value === 'inch' ? one.limitInch : one.limit}{' '}
+            <SourceWords source={one.source} />
           </p>
         </li>
       ))}
@@ -46,7 +45,7 @@ function markOf({ verdict, critical }: SettingResult) {
     case 'within':
       return 'safe';
     case 'outside':
-      return critical === true ? 'prohibition' : 'warning';
+      return critical ? 'prohibition' : 'warning';
     case 'too-close':
       return 'warning';
     case 'advice':
@@ -81,7 +80,7 @@ function Closeness({ name, closeness }: ClosenessProps) {
   );
 }
 
-export function SourceWords({ source }: { readonly source: Source }) {
+export function SourceWords({ source }: { readonly source: SettingResult['source'] }) {
   const parts = [source.document, source.clause, source.year].filter(
     (part) => part !== undefined && part !== '',
   );

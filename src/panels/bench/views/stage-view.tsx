@@ -1,6 +1,6 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk, View } from '../work/desk.ts';
-import { say } from '../work/words.ts';
+import { say, sayIf } from '../work/words.ts';
 import { DrawingView } from './drawing-view.tsx';
 import { Group } from './group.tsx';
 import { PictureView } from './picture-view.tsx';
@@ -47,8 +47,8 @@ function Places({ desk }: { readonly desk: Desk }) {
   return (
     <Group class="bench-places" name={say('stage.places')}>
       {stage?.viewpoints.map(({ id, title }) => (
-        <button key={id} type="button" onClick={() => stage.goTo(id)}>
-          {title}
+        <button key={id} type="button" title={title} onClick={() => stage.goTo(id)}>
+          {sayIf(`stand.${id}`, title)}
         </button>
       ))}
     </Group>

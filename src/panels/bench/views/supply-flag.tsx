@@ -1,14 +1,22 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { say } from '../work/words.ts';
+import { Mark } from './mark.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
 /** Whether the supply is on, as the handle of the isolator shows it; it opens the isolator's sheet. */
 export function SupplyFlag({ attempt, desk }: Props) {
   const isolated = attempt.bench.value?.controls.isolated ?? false;
+  const isInDanger = desk.isInDanger.value;
   return (
-    <button type="button" class="bench-supply" onClick={() => desk.open('controls')}>
+    <button
+      type="button"
+      class="bench-supply"
+      data-danger={isInDanger ? '' : undefined}
+      onClick={() => desk.open('controls')}
+    >
+      {isInDanger && <Mark kind="warning" />}
       <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true" focusable="false">
         <rect
           x="3"
@@ -27,7 +35,7 @@ export function SupplyFlag({ attempt, desk }: Props) {
         />
         {isolated && <circle cx="18" cy="18" r="4" fill="currentColor" />}
       </svg>
-      {say(isolated ? 'supply.locked' : 'supply.on')}
+      {say(isInDanger ? 'supply.danger' : isolated ? 'supply.locked' : 'supply.on')}
     </button>
   );
 }

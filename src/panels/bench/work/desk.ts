@@ -1,11 +1,18 @@
 import { batch, computed, signal } from '@preact/signals';
-import type { Action, Effect, InstrumentId, MeasuringPointId, Part } from '../../../bench/index.ts';
+import type {
+  Action,
+  Bench,
+  Effect,
+  InstrumentId,
+  MeasuringPointId,
+  Part,
+} from '../../../bench/index.ts';
+import type { Stage } from '../../../scene/index.ts';
 import type { Attempt } from './attempt.ts';
 import { readingsOf } from './notebook.ts';
 import { isClamped, isPart, placesOn, type Tool } from './parts.ts';
 import { sayAction } from './say-action.ts';
 import { type Reading, sayEffect } from './say-effect.ts';
-import type { Stage } from './stage-api.ts';
 import { say } from './words.ts';
 
 export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'notebook';
@@ -20,12 +27,16 @@ export function createDesk(attempt: Attempt) {
   const isFolded = signal(false);
   const tool = signal<Tool | null>(null);
   const lamp = signal<'on' | 'off'>('off');
-  const reading = signal<Reading | null>(null);
+  const reading = signal<{ readonly reading: Reading; readonly bench: Bench } | null>(null);
   const said = signal<Said>({ text: '', tone: 'plain' });
   const view = signal<View>('picture');
   const stage = signal<Stage | null>(null);
   /** why there is no picture, when there is none */
   const noPicture = signal<string | null>(null);
+  /** teeth the blade has been turned by hand, as it runs */
+  const turned = signal(0);
+  /** the part under the pointer in the picture */
+  const pointed = signal<Part | null>(null);
   const readings = computed(() => readingsOf(attempt.done.value));
 
   function speak(text: string, tone: Said['tone'] = 'plain'): void {
@@ -34,41 +45,44 @@ export function createDesk(attempt: Attempt) {
     said.value = { text: isRepeat ? `${text}\u00a0` : text, tone };
   }
 
-  const isPractice = (): boolean => attempt.started.value?.task.mode === 'practice';
-
-  /** Told once each time the supply is on, not with every touch. */
-  function isFirstDanger(): boolean {
-    const before = attempt.done.value.slice(0, -1);
-    const since = before.findLastIndex((one) => one.action.do === 'reconnect');
-    return !before
+  /**
+   * In practice: hands have been at the blade since the supply was last switched on. Told at once
+   * and once, not with every touch; in a test it is told with the result.
+   */
+  const isInDanger = computed(() => {
+    const bench = attempt.bench.value;
+    const isPractice = attempt.started.value?.task.mode === 'practice';
+    if (!isPractice || bench === null || bench.controls.isolated) return false;
+    const since = attempt.done.value.findLastIndex((one) => one.action.do === 'reconnect');
+    return attempt.done.value
       .slice(since + 1)
       .some((one) => one.effects.some((effect) => effect.kind === 'not-isolated'));
-  }
+  });
 
-  function report(action: Action, effects: readonly Effect[]): void {
+  function act(action: Action): void {
+    const before = attempt.bench.value;
+    if (before === null) return;
+    const wasInDanger = isInDanger.value;
+    const effects = attempt.act(action);
+    show(effects, action, before);
     const danger = effects.find((effect) => effect.kind === 'not-isolated');
-    const rest = effects.filter((effect) => effect !== danger);
-    const came = rest.map(sayEffect).join(' ') || sayAction(action, attempt.bench.value);
-    if (danger !== undefined && isPractice() && isFirstDanger()) {
-      speak(`${sayEffect(danger)} ${came}`, 'danger');
+    const came =
+      effects
+        .filter((effect) => effect !== danger)
+        .map((effect) => sayEffect(effect, before))
+        .join(' ') || sayAction(action, attempt.bench.value);
+    if (danger !== undefined && isInDanger.value && !wasInDanger) {
+      speak(`${sayEffect(danger, before)} ${came}`, 'danger');
     } else if (came !== '') speak(came);
   }
 
-  function show(effects: readonly Effect[], action: Action): void {
+  /** Lays the instrument in the picture, or takes it away once its place may have moved. */
+  function show(effects: readonly Effect[], action: Action, bench: Bench): void {
     const taken = effects.find((effect) => effect.kind === 'reading');
-    const isMove = action.do === 'set' || action.do === 'unlock' || action.do === 'lock';
-    if (taken !== undefined) reading.value = taken;
-    else if (isMove) reading.value = null;
-    else return;
-    stage.value?.showInstrument(
-      taken === undefined ? null : { instrument: taken.with, at: taken.at, reading: taken.value },
-    );
-  }
-
-  function act(action: Action): void {
-    const effects = attempt.act(action);
-    show(effects, action);
-    if (action.do !== 'look') report(action, effects);
+    if (taken !== undefined) reading.value = { reading: taken, bench };
+    else if (action.do === 'set' || action.do === 'unlock' || action.do === 'lock') {
+      reading.value = null;
+    }
   }
 
   /** Opens a part's sheet. Turning to a part is looking at it, and is written in the attempt. */
@@ -80,7 +94,7 @@ export function createDesk(attempt: Attempt) {
       isFolded.value = false;
     });
     stage.value?.highlight(which);
-    if (isNew && attempt.phase.value === 'working') attempt.act({ do: 'look', at: which });
+    if (isNew) attempt.act({ do: 'look', at: which });
   }
 
   function close(): void {
@@ -100,9 +114,13 @@ export function createDesk(attempt: Attempt) {
   }
 
   /** A part touched in the picture: what the tool in the hand does there, when it can do one thing. */
-  function pick(which: string): void {
+  function pick(which: string, tooth?: number): void {
     if (!isPart(which)) return;
     open(which);
+    const teeth = attempt.bench.value?.blade.teeth ?? 1;
+    if (tooth !== undefined && tool.value === null) {
+      speak(say('pick.tooth', { tooth: ((((tooth + turned.value) % teeth) + teeth) % teeth) + 1 }));
+    }
     if (attempt.phase.value !== 'working' || tool.value === null) return;
     if (tool.value === 'hand') {
       if (isClamped(which)) act({ do: 'try', part: which });
@@ -116,19 +134,28 @@ export function createDesk(attempt: Attempt) {
   function take(which: Tool): void {
     batch(() => {
       tool.value = tool.value === which ? null : which;
-      if (tool.value === null) reading.value = null;
-      else if (part.value === null) {
-        paper.value = 'parts';
-        isFolded.value = false;
-      }
+      reading.value = null;
+      if (tool.value === null) return;
+      paper.value = 'parts';
+      isFolded.value = false;
     });
-    if (tool.value === null) stage.value?.showInstrument(null);
   }
 
   function switchLamp(): void {
     lamp.value = lamp.value === 'on' ? 'off' : 'on';
     stage.value?.setLamp(lamp.value);
     speak(say(lamp.value === 'on' ? 'lamp.on' : 'lamp.off'));
+  }
+
+  /** Turns the blade by hand, which nobody does with the supply on. */
+  function turnBlade(teeth: number): void {
+    if (attempt.bench.value?.controls.isolated !== true) {
+      speak(say('blade.not-locked'));
+      return;
+    }
+    turned.value += teeth;
+    stage.value?.turnBlade(teeth);
+    speak(say('blade.turned'));
   }
 
   return {
@@ -142,7 +169,10 @@ export function createDesk(attempt: Attempt) {
     view,
     stage,
     noPicture,
+    turned,
+    pointed,
     readings,
+    isInDanger,
     speak,
     act,
     open,
@@ -152,6 +182,7 @@ export function createDesk(attempt: Attempt) {
     pick,
     take,
     switchLamp,
+    turnBlade,
   };
 }
 

@@ -1,3 +1,8 @@
+/** Narrower than this the papers lie under the bench; the style sheets name the same width. */
+const PHONE = '(max-width: 43.99rem)';
+
+export const isPhone = (): boolean => matchMedia(PHONE).matches;
+
 /** Tells the layout how tall the page's header is, so that the bench takes exactly the rest of the screen. */
 export function fitScreen(root: HTMLElement): void {
   const header = document.querySelector<HTMLElement>('.frame > header');

@@ -1,6 +1,6 @@
 import {
   type Action,
-  type Effect,
+  type Bench,
   INSTRUMENTS,
   MEASURING_POINTS,
   type MeasuringPointId,
@@ -12,13 +12,16 @@ import { lowerFirst, type Reading, sayEffect, sayReading } from './say-effect.ts
 import { settingValue } from './setting-value.ts';
 import { say, sayIf } from './words.ts';
 
+/** What came of something done; a reading is set as figures. */
+export type Came = { readonly text: string; readonly kind: 'reading' | 'said' };
+
 /** One line of the notebook. `danger`: done with the supply on. */
 export type Line = {
   /** the first and last action the line tells of */
   readonly from: number;
   readonly to: number;
   readonly text: string;
-  readonly came: readonly string[];
+  readonly came: readonly Came[];
   readonly danger: boolean;
 };
 
@@ -39,7 +42,7 @@ export function writeNotebook(done: readonly Done[]): Line[] {
       from: index + 1 - run.length,
       to: index,
       text: sayRun(run),
-      came: cameOf(effects, run),
+      came: cameOf(run),
       danger: effects.some((effect) => effect.kind === 'not-isolated'),
     });
   }
@@ -83,15 +86,24 @@ function sayMove(setting: SettingId, run: readonly Done[]): string {
 }
 
 /** What came of it, each once: where it bumped on the way does not count, where it ended does. */
-function cameOf(effects: readonly Effect[], run: readonly Done[]): string[] {
-  const ended = new Set(run[run.length - 1]?.effects);
-  const said = effects
-    .filter((effect) => effect.kind !== 'not-isolated' && ended.has(effect))
-    .map((effect) => (effect.kind === 'reading' ? sayReading(effect) : sayEffect(effect)));
-  return [...new Set(said)];
+function cameOf(run: readonly Done[]): Came[] {
+  const last = run[run.length - 1] as Done;
+  const came = last.effects
+    .filter((effect) => effect.kind !== 'not-isolated')
+    .map((effect): Came => {
+      return effect.kind === 'reading'
+        ? { text: sayReading(effect, last.before), kind: 'reading' }
+        : { text: sayEffect(effect, last.before), kind: 'said' };
+    });
+  return [...new Map(came.map((one) => [one.text, one])).values()];
 }
 
-export type Taken = { readonly reading: Reading; readonly isStale: boolean };
+export type Taken = {
+  readonly reading: Reading;
+  /** the bench it was read on */
+  readonly bench: Bench;
+  readonly isStale: boolean;
+};
 
 /** The last reading at each place, and whether anything has been moved since. */
 export function readingsOf(done: readonly Done[]): ReadonlyMap<MeasuringPointId, Taken> {
@@ -100,7 +112,7 @@ export function readingsOf(done: readonly Done[]): ReadonlyMap<MeasuringPointId,
   for (const [index, one] of done.entries()) {
     for (const effect of one.effects) {
       if (effect.kind !== 'reading') continue;
-      taken.set(effect.at, { reading: effect, isStale: index < moved });
+      taken.set(effect.at, { reading: effect, bench: one.before, isStale: index < moved });
     }
   }
   return taken;

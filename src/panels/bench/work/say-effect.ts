@@ -1,28 +1,50 @@
-import { type Effect, INSTRUMENTS, MEASURING_POINTS } from '../../../bench/index.ts';
-import { say, sayIf } from './words.ts';
+import {
+  type Bench,
+  type Effect,
+  INSTRUMENTS,
+  type InstrumentId,
+  MEASURING_POINTS,
+} from '../../../bench/index.ts';
+import { mmToInches } from '../../../geometry/index.ts';
+import { say, sayIf, sayLength, shownUnit } from './words.ts';
 
 export type Reading = Extract<Effect, { kind: 'reading' }>;
 
 export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** `7.95 mm ± 0.05 mm`, or `5/16 in ± 1/64 in` */
-export function sayReading({ value, uncertainty }: Reading): string {
-  return value === null
-    ? say('reading.none')
-    : say('reading.value', {
-        value: { mm: value, digits: 2 },
+/** A fine instrument reads in thousandths of an inch, a rule in fractions. */
+const FINE = 0.1;
 
-        uncertainty: { mm: uncertainty, digits: 2 },
-      });
+function sayShown(mm: number, instrument: InstrumentId): string {
+  return shownUnit.value === 'inch' && INSTRUMENTS[instrument].resolution < FINE
+    ? say('reading.thousandths', { inches: mmToInches(mm).toFixed(3) })
+    : sayLength({ mm, digits: 2 });
+}
+
+/** `7.95 mm ± 0.05 mm`, `5/16 in ± 1/64 in`, `0.313 in ± 0.002 in`, or why it could not be read. */
+export function sayReading(reading: Reading, bench: Bench): string {
+  const { value, uncertainty } = reading;
+  if (value === null) return say(`reading.${whyNot(reading, bench)}`);
+  return say('reading.value', {
+    value: sayShown(value, reading.with),
+    uncertainty: sayShown(uncertainty, reading.with),
+  });
+}
+
+/** Why an instrument laid there showed nothing. */
+function whyNot(reading: Reading, bench: Bench): 'nothing-there' | 'too-long' | 'no-leaf' {
+  const length = MEASURING_POINTS[reading.at].take(bench);
+  if (length === null) return 'nothing-there';
+  return length > INSTRUMENTS[reading.with].longest ? 'too-long' : 'no-leaf';
 }
 
 /** What came of an action, in one sentence. */
-export function sayEffect(effect: Effect): string {
+export function sayEffect(effect: Effect, bench: Bench): string {
   switch (effect.kind) {
     case 'reading':
       return say('effect.reading', {
         place: MEASURING_POINTS[effect.at].title,
-        reading: sayReading(effect),
+        reading: sayReading(effect, bench),
         tool: lowerFirst(INSTRUMENTS[effect.with].title),
       });
     case 'play':
