@@ -53,6 +53,10 @@ async function answer(
     return replyWithStatus(request, response, 405, { allow: 'GET, HEAD' });
   }
 
+  if (settings.siteUrl?.protocol === 'https:' && request.headers.host === settings.siteUrl.host) {
+    // The proxy took the encryption off. The pages look here to learn that people came by https.
+    Object.assign(request.socket, { encrypted: true });
+  }
   if (!READS.has(method)) {
     const read = await readBody(request);
     if (!read.ok) return replyWithStatus(request, response, read.status, { connection: 'close' });

@@ -89,6 +89,15 @@ describe('the running server', () => {
     });
   });
 
+  it('tells the pages that people came by https when a proxy stands before it', async () => {
+    const behind = await makeTempServer({ siteUrl: new URL('https://saw.example') });
+    const schemeAt = async (host: string) =>
+      (await send(behind.port, '/scheme', { headers: { host } })).body.toString();
+    expect(await schemeAt('127.0.0.1')).toBe('http');
+    expect(await schemeAt('saw.example')).toBe('https');
+    await behind.remove();
+  });
+
   it('passes on what comes from its own pages', async () => {
     const reply = await send(temp.port, '/api/echo', {
       method: 'POST',

@@ -40,6 +40,11 @@ const pages: PageHandler = async (request, response, next) => {
         .writeHead(200, { 'content-type': 'application/json' })
         .end(JSON.stringify({ body: String((request as { body?: Buffer }).body ?? '') }));
       return;
+    case '/scheme':
+      response
+        .writeHead(200, { 'content-type': 'text/plain' })
+        .end('encrypted' in request.socket && request.socket.encrypted ? 'https' : 'http');
+      return;
     case '/go':
       response.writeHead(303, { location: '/page', 'set-cookie': ['a=1', 'b=2'] }).end();
       return;
