@@ -3,6 +3,7 @@ export * from './evidence.ts';
 export * from './interval.ts';
 export * from './register.ts';
 export * from './say-status.ts';
+export * from './set-as-measured.ts';
 export * from './settle-readings.ts';
 export type { Settled, Sheet } from './sheet/index.ts';
 export * from './sheet-schema.ts';

@@ -6,6 +6,7 @@ export * from './blockers.ts';
 export * from './check-draft.ts';
 export * from './draft.ts';
 export * from './read-length.ts';
+export * from './say-measured.ts';
 export * from './settled.ts';
 export * from './sheet.ts';
 export {

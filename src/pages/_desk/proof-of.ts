@@ -9,9 +9,11 @@ import {
   buildStatusList,
   didOf,
   type EventOf,
+  nameHash,
   type ProofFile,
   type ProvedEntry,
   type ShownName,
+  type Statement,
   statusPlaceOf,
   toHex,
   type Verdict,
@@ -64,23 +66,29 @@ async function findEnrolment(
 const placeOf = (proved: ProvedEntry | undefined): RecordPieces['enrolmentPlace'] =>
   proved === undefined ? null : { index: proved.entry.index, path: proved.path.map(toHex) };
 
-/** Names as the accounts have them today, with the salts that tie them to what was signed. */
+/**
+ * Names as the accounts have them today, each with the salt that ties it to what was signed. A name that
+ * has changed since is left out: it is not the one that was signed for.
+ */
 async function shownNames(
-  persons: { readonly trainee: string; readonly trainer: string },
+  { who, trainer }: Pick<Statement, 'who' | 'trainer'>,
   { store }: Site,
 ): Promise<{ trainee?: ShownName; trainer?: ShownName }> {
   const rows = await store.db
     .selectFrom('membership')
     .innerJoin('user', 'user.id', 'membership.person')
     .select(['membership.person', 'membership.salt', 'user.name'])
-    .where('membership.person', 'in', [persons.trainee, persons.trainer])
+    .where('membership.person', 'in', [who.person, trainer.person])
     .execute();
-  const find = (person: string) => rows.find((row) => row.person === person);
-  const trainee = find(persons.trainee);
-  const trainer = find(persons.trainer);
+  const shown = (signed: Statement['who']): ShownName | undefined => {
+    const row = rows.find(({ person }) => person === signed.person);
+    if (row === undefined || nameHash(row.name, row.salt) !== signed.nameHash) return undefined;
+    return { name: row.name, salt: row.salt };
+  };
+  const [trainee, by] = [shown(who), shown(trainer)];
   return {
-    ...(trainee === undefined ? {} : { trainee: { name: trainee.name, salt: trainee.salt } }),
-    ...(trainer === undefined ? {} : { trainer: { name: trainer.name, salt: trainer.salt } }),
+    ...(trainee === undefined ? {} : { trainee }),
+    ...(by === undefined ? {} : { trainer: by }),
   };
 }
 
@@ -146,10 +154,7 @@ export async function recordOf(
       enrolment: enrolledEntry,
       checkpoint,
       organisation: await organisationName(org, site),
-      names: await shownNames(
-        { trainee: statement.who.person, trainer: statement.trainer.person },
-        site,
-      ),
+      names: await shownNames(statement, site),
       alignments: [],
       status: await statusNow(stored.seq, org, now, site),
       issuedAt,

@@ -37,6 +37,22 @@ export const RegistrationSchema = z.object({
   ),
 });
 
+/** The fields of a posted registration form as typed; a form that cannot be read comes back empty. */
+export async function readBenchForm(request: Request) {
+  const form = await request.formData().catch(() => new FormData());
+  const field = (name: string): string => {
+    const value = form.get(name);
+    return typeof value === 'string' ? value : '';
+  };
+  return {
+    asset: field('asset'),
+    title: field('title'),
+    work: form.getAll('work').filter((one) => typeof one === 'string'),
+    limits: field('limits'),
+    file: field('file'),
+  };
+}
+
 /** The bench in a pasted or uploaded file, or one sentence with the field or line to mend. */
 function readFile(file: string | Record<string, unknown>): Done<Bench> {
   let value: unknown = file;

@@ -3,6 +3,7 @@ import {
   addDays,
   blockersOf,
   checkDraft,
+  type Draft,
   type DraftContext,
   dayOf,
   emptyDraft,
@@ -78,10 +79,15 @@ export function PracticalSheet(props: SheetProps) {
       }),
     [today],
   );
-  const { draft, keeping, restoredFrom, change, startAfresh } = useKeptDraft(keep, fresh);
+  const { draft, keeping, restoredFrom, change: put, startAfresh } = useKeptDraft(keep, fresh);
   const verdicts = useVerdicts(draft, context);
   const [problem, setProblem] = useState<SheetProblem | null>(null);
   const [ready, setReady] = useState<Ready | null>(null);
+  // what was refused may be mended now: the sentence goes at the next keystroke
+  const change = (part: Partial<Draft>) => {
+    setProblem(null);
+    put(part);
+  };
   const problemLine = useRef<HTMLParagraphElement>(null);
 
   const read = readingsOf(draft, unit.settings, props.instruments).map(({ setting }) => setting);

@@ -1,4 +1,4 @@
-import { nameWork, sayDay } from '../../competence/sheet/index.ts';
+import { nameWork, sayDay, sayMeasured, saySmall } from '../../competence/sheet/index.ts';
 import type { Statement } from '../../records/index.ts';
 import { VerdictWord } from './mark.tsx';
 import { ScrollBox } from './scroll-box.tsx';
@@ -101,17 +101,15 @@ export function Review({ statement, names, benchTitle, limitsTitle, titles, hash
                     {titles[one.limit] ?? one.measure}
                     <span class="quiet">{one.measure}</span>
                   </td>
-                  <td class="number">
-                    {one.value} {one.unit}
-                  </td>
+                  <td class="number">{sayMeasured(one.value, one.unit)}</td>
                   <td>
-                    {one.instrument}, ±{one.uncertainty} {one.unit}
+                    {one.instrument}, ±{saySmall(one.uncertainty, one.unit)}
                   </td>
                   <td>
                     <VerdictWord verdict={one.verdict} critical={false} />
                     <span class="quiet">
                       {one.limit}: {one.source}
-                      {one.margin !== null && `. Margin ${one.margin} ${one.unit}`}
+                      {one.margin !== null && `. Margin ${saySmall(one.margin, one.unit)}`}
                     </span>
                   </td>
                 </tr>

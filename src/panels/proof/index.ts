@@ -1,0 +1,87 @@
+import { verifyProof } from '../../records/check/index.ts';
+import { type CheckedPart, checkPieces, type RecordPieces } from './pieces/index.ts';
+
+type Sentence = { readonly state: 'ok' | 'failed' | 'unknown'; readonly sentence: string };
+type Found = {
+  readonly broken: boolean;
+  /** in a few words, for the heading of the list */
+  readonly verdict: string;
+  readonly checks: readonly Sentence[];
+};
+
+const SHOWN = {
+  ok: { kind: 'safe', word: 'Holds' },
+  failed: { kind: 'prohibition', word: 'Broken' },
+  unknown: { kind: 'none', word: 'Not known' },
+} as const;
+
+function listItem({ state, sentence }: Sentence): HTMLLIElement {
+  const { kind, word } = SHOWN[state];
+  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+  svg.setAttribute('class', 'mark');
+  svg.setAttribute('aria-hidden', 'true');
+  const use = document.createElementNS('http://www.w3.org/2000/svg', 'use');
+  use.setAttribute('href', `/marks.svg#${kind}`);
+  svg.append(use);
+  const strong = Object.assign(document.createElement('strong'), { textContent: `${word}.` });
+  const text = document.createElement('span');
+  text.append(strong, ` ${sentence}`);
+  const item = document.createElement('li');
+  item.append(svg, text);
+  return item;
+}
+
+function show(place: HTMLElement, { verdict, checks }: Found): void {
+  const line = document.createElement('p');
+  const time = new Date().toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+  line.textContent = `Again in this browser, at ${time}: ${verdict}.`;
+  const list = document.createElement('ul');
+  list.className = 'check-list';
+  list.append(...checks.map(listItem));
+  place.replaceChildren(line, list);
+}
+
+async function checkFile(url: string, trusted: string): Promise<Found> {
+  const reply = await fetch(url, { headers: { accept: 'application/json' } });
+  if (reply.status === 409) {
+    return { broken: true, verdict: 'the site makes no proof of it any more', checks: [] };
+  }
+  if (!reply.ok) throw new Error(`the site answered ${reply.status}`);
+  const file: unknown = await reply.json();
+  const found = await verifyProof(file, { trusted: [trusted], at: new Date().toISOString() });
+  const isBroken = found.verdict === 'altered' || found.verdict === 'not from a trusted signer';
+  return { broken: isBroken, verdict: found.verdict, checks: found.checks };
+}
+
+async function checkStored(pieces: RecordPieces): Promise<Found> {
+  const checks: readonly CheckedPart[] = await checkPieces(pieces);
+  return { broken: true, verdict: 'broken', checks };
+}
+
+/**
+ * Checks the record on this page once more, by this browser's own arithmetic. Whatever it finds broken
+ * turns the whole sheet into one that says so, on the screen and on paper.
+ */
+export async function mountProofCheck(): Promise<void> {
+  const sheet = document.querySelector<HTMLElement>('[data-panel="proof"]');
+  const place = sheet?.querySelector<HTMLElement>('[data-browser-checks]');
+  if (sheet == null || place == null) return;
+  sheet.querySelector('[data-print]')?.addEventListener('click', () => window.print());
+  if (globalThis.crypto?.subtle === undefined) {
+    place.textContent =
+      'Not checked in this browser: the page was opened over plain http from another machine.';
+    return;
+  }
+  const { file = '', trusted = '', pieces } = sheet.dataset;
+  try {
+    const found =
+      pieces === undefined
+        ? await checkFile(file, trusted)
+        : await checkStored(JSON.parse(pieces) as RecordPieces);
+    if (found.broken) sheet.dataset['state'] = 'broken';
+    show(place, found);
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    place.textContent = `Not checked in this browser: the proof could not be fetched (${reason}).`;
+  }
+}
