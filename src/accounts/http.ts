@@ -50,6 +50,21 @@ export function ownPath(text: string | null | undefined): string | null {
   return url?.origin === base ? `${url.pathname}${url.search}` : null;
 }
 
+/**
+ * The network address of the browser. Behind a proxy on this machine (SITE_URL is set, the connection comes
+ * from here) it is the last one in X-Forwarded-For, the one the proxy itself has seen.
+ */
+export function browserAddress(
+  request: Request,
+  connectedFrom: string,
+  siteUrl: string | undefined = process.env['SITE_URL'],
+): string {
+  const isLocal = /^(127\.|::1$|::ffff:127\.)/.test(connectedFrom);
+  if (!siteUrl || !isLocal) return connectedFrom;
+  const forwarded = request.headers.get('x-forwarded-for')?.split(',').at(-1)?.trim();
+  return forwarded || connectedFrom;
+}
+
 /** The first page each role wants to see. */
 export function homeOf(role: Role): string {
   return { trainee: '/my-book', trainer: '/board', employer: '/who-may' }[role];

@@ -10,8 +10,8 @@ const FREE_FAILURES = { email: 4, address: 40 } as const;
 /** The first delay, seconds; each further failure doubles it. */
 const FIRST_DELAY_S = 5;
 const LONGEST_DELAY_S = 15 * 60;
-/** After a day without a failure the count starts again, seconds. */
-const FORGET_AFTER_S = 24 * 60 * 60;
+/** After so long without a failure the count starts again, seconds: a day, or an hour for a whole workshop. */
+const FORGET_AFTER_S = { email: 24 * 60 * 60, address: 60 * 60 } as const;
 
 type CountedBy = keyof typeof FREE_FAILURES;
 export type TryKeys = { readonly email: string; readonly address: string | null };
@@ -46,7 +46,8 @@ export async function takeTry(db: Kysely<Tables>, keys: TryKeys, now: Date): Pro
         return Math.ceil((Date.parse(row.blockedUntil) - now.getTime()) / 1000);
       }
       const forgotten =
-        row === undefined || now.getTime() - Date.parse(row.lastAt) > FORGET_AFTER_S * 1000;
+        row === undefined ||
+        now.getTime() - Date.parse(row.lastAt) > FORGET_AFTER_S[countedBy] * 1000;
       rows.push({ key, countedBy, failures: (forgotten ? 0 : row.failures) + 1 });
     }
     for (const { key, countedBy, failures } of rows) {

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { ownPath, readForm, readJson, replyRefusal, seeOther } from '../../src/accounts/index.ts';
+import {
+  browserAddress,
+  ownPath,
+  readForm,
+  readJson,
+  replyRefusal,
+  seeOther,
+} from '../../src/accounts/index.ts';
 
 describe('a path given by a stranger', () => {
   it.each([
@@ -17,6 +24,26 @@ describe('a path given by a stranger', () => {
     [undefined, null],
   ])('%j leads to %j', (given, expected) => {
     expect(ownPath(given)).toBe(expected);
+  });
+});
+
+describe('the address of a browser', () => {
+  const asked = (forwarded?: string) =>
+    new Request(
+      'http://x.example/',
+      forwarded ? { headers: { 'x-forwarded-for': forwarded } } : {},
+    );
+  const SITE = 'https://saw.example';
+
+  it.each([
+    ['198.51.100.9', '127.0.0.1', SITE, '198.51.100.9'],
+    ['203.0.113.5, 198.51.100.9', '::1', SITE, '198.51.100.9'],
+    ['198.51.100.9', '::ffff:127.0.0.1', SITE, '198.51.100.9'],
+    ['198.51.100.9', '192.0.2.1', SITE, '192.0.2.1'],
+    ['198.51.100.9', '127.0.0.1', undefined, '127.0.0.1'],
+    [undefined, '127.0.0.1', SITE, '127.0.0.1'],
+  ])('forwarded %s, connected from %s, SITE_URL %s: %s', (forwarded, from, siteUrl, expected) => {
+    expect(browserAddress(asked(forwarded), from, siteUrl ?? '')).toBe(expected);
   });
 });
 
