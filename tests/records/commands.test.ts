@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readVerifyArguments } from '../../src/cli/verify-arguments.ts';
 import { openSiteKey, openStore } from '../../src/store/index.ts';
 import { keepLog, sampleDrafts, sampleProof, seedKey } from './sample-log.ts';
 
@@ -74,8 +75,6 @@ describe('npm run verify', () => {
   });
 
   it.each<[string, string[], string, string]>([
-    ['no file', [], '', 'FILE must be given. Usage:'],
-    ['two files', ['a', 'b'], '', 'Only one FILE can be checked at a time; "b" is one too many.'],
     ['a file that is not there', ['/nowhere/proof.json'], '', '/nowhere/proof.json is not there.'],
     ['a folder', [folder], '', 'is a folder, not a file.'],
     ['text that is no JSON', ['-'], 'not json', 'Standard input must be JSON.'],
@@ -92,23 +91,39 @@ describe('npm run verify', () => {
       'Standard input: The file must be a proof file, one JSON object.',
     ],
     ['an option nobody knows', [proof, '--force'], '', "Unknown option '--force'"],
-    [
-      'a signer that is no key',
-      [proof, '--trust', 'did:key:z6'],
-      '',
-      'must be the did:key of an Ed25519 key',
-    ],
-    [
-      'a date that is none',
-      [proof, '--at', 'tomorrow'],
-      '',
-      '--at must be a date such as 2026-03-03, not "tomorrow".',
-    ],
   ])('answers %s with one line and 2', (_, words, input, message) => {
     const { code, out, problem } = run('verify', words, input);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(problem).toContain(message);
     expect(problem.trim().split('\n')).toHaveLength(1);
+  });
+
+  it.each<[string, string[], string]>([
+    ['no file', [], 'FILE must be given. Usage:'],
+    ['two files', ['a', 'b'], 'Only one FILE can be checked at a time; "b" is one too many.'],
+    [
+      'a signer that is no key',
+      ['a', '--trust', 'did:key:z6'],
+      'must be the did:key of an Ed25519 key',
+    ],
+    [
+      'a date that is none',
+      ['a', '--at', 'tomorrow'],
+      '--at must be a date such as 2026-03-03, not "tomorrow".',
+    ],
+  ])('refuses %s', async (_, words, message) => {
+    await expect(readVerifyArguments(words, new Date(0))).rejects.toThrow(message);
+  });
+
+  it('asks about now, or about noon of the day given', async () => {
+    const at = async (...words: string[]) => {
+      const read = await readVerifyArguments(['a', ...words], new Date(0));
+      return read === 'help' ? read : read.at;
+    };
+    expect(await at()).toBe('1970-01-01T00:00:00.000Z');
+    expect(await at('--at', '2026-03-10')).toBe('2026-03-10T12:00:00.000Z');
+    expect(await at('--at', '2026-03-10T08:00:00.000Z')).toBe('2026-03-10T08:00:00.000Z');
+    expect(await at('--help')).toBe('help');
   });
 
   it('names the line of a list of signers that is wrong', () => {
