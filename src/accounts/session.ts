@@ -1,6 +1,7 @@
 import { describeProblem } from '../bench/index.ts';
 import type { Auth } from './auth.ts';
 import { type SignInInput, SignInSchema } from './fields.ts';
+import { forgetExpired } from './forget-expired.ts';
 import { grant, type Outcome, refuse } from './problems.ts';
 import { forgetTries, type TryKeys, takeTry } from './sign-in-tries.ts';
 import { getSite, type Site } from './site.ts';
@@ -114,7 +115,10 @@ export async function signIn(
     () => openSession(open.auth, read.data),
     now,
   );
-  if (cookies.ok) await endSession(open, request.headers);
+  if (cookies.ok) {
+    await endSession(open, request.headers);
+    await forgetExpired(open.store.db, now);
+  }
   return cookies;
 }
 

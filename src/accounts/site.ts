@@ -2,6 +2,7 @@ import { accessSync, constants, mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { openSiteKey, openStore, type SiteKey, type Store, StoreUnusable } from '../store/index.ts';
 import { type Auth, makeAuth } from './auth.ts';
+import { forgetExpired } from './forget-expired.ts';
 
 /** Everything that is open while the site runs. One per process. */
 export type Site = {
@@ -49,6 +50,7 @@ export async function openSite({ dataDir, contentDir, address }: SitePlace): Pro
     const file = join(folder, 'store.sqlite');
     const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
     const store = await openStore({ file }, siteKey);
+    await forgetExpired(store.db, new Date());
     const auth = makeAuth({ db: store.db, secret: siteKey.deriveSecret('sessions'), address });
     return { store, auth, siteKey, contentDir: resolve(contentDir) };
   } catch (error) {
@@ -71,6 +73,10 @@ export function getSite(): Promise<Site> {
     dataDir: process.env['DATA_DIR'] || 'data',
     contentDir: 'content',
     address: new URL(process.env['SITE_URL'] || 'http://localhost'),
+  }).catch((error: unknown) => {
+    // The next request tries again: the disk may have been given back.
+    holder[SLOT] = undefined;
+    throw error;
   });
   return holder[SLOT];
 }
