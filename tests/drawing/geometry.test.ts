@@ -72,6 +72,7 @@ describe('the side view', () => {
     expect(Math.min(...guard.map((p) => p.x))).toBe(-235);
     expect(Math.max(...guard.map((p) => p.x))).toBe(235);
     expect(Math.min(...guard.map((p) => p.y))).toBe(55);
+    expect(guard.filter((p) => p.y === 55).map((p) => p.x)).toEqual([-235, 235]);
     // the hood goes over the blade, never through it
     expect(Math.max(...guard.map((p) => p.y))).toBeGreaterThan(90);
   });

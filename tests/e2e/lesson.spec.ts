@@ -1,0 +1,183 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import { type Site, startSite } from '../helpers/site.ts';
+
+/** The lesson in a browser: units, rules, words, questions, progress, and all of it without script. */
+const LESSON = '/lessons/riving-knife-and-guard';
+
+let site: Site;
+test.beforeAll(async () => {
+  site = await startSite('empty');
+});
+test.afterAll(async () => {
+  await site.stop();
+});
+
+test('one touch shows text and drawings in inches', async ({ page }) => {
+  await page.goto(site.url + LESSON);
+  const size = page.locator('.bench-drawing--end .dimension[data-measure="blade.kerf"]');
+  await expect(size.locator('.mm')).toBeVisible();
+  await expect(size.locator('.inch')).toBeHidden();
+  await page.getByRole('button', { name: /inch/i }).click();
+  await expect(size.locator('.inch')).toBeVisible();
+  await expect(size.locator('.inch')).toHaveText('11/64 in');
+  await expect(size.locator('.mm')).toBeHidden();
+  await expect(page.locator('.prose .length').nth(1)).toContainText(' in');
+});
+
+test('no text of a drawing overlaps another on a phone or a laptop, in either unit', async ({
+  page,
+}) => {
+  for (const width of [390, 1024, 1440]) {
+    await page.setViewportSize({ width, height: 900 });
+    for (const unit of ['mm', 'inch']) {
+      await page.addInitScript((kept) => localStorage.setItem('unit', kept), unit);
+      await page.goto(site.url + LESSON);
+      await page.evaluate(() => document.fonts.ready);
+      const clashes = await page.locator('svg.bench-drawing').evaluateAll((drawings) =>
+        drawings.flatMap((drawing) => {
+          const frame = drawing.getBoundingClientRect();
+          const boxes = [...drawing.querySelectorAll('text')]
+            .filter((text) => getComputedStyle(text).display !== 'none')
+            .map((text) => ({ text: text.textContent, box: text.getBoundingClientRect() }));
+          const outside = boxes
+            .filter(({ box }) => box.left < frame.left - 1 || box.right > frame.right + 1)
+            .map(({ text }) => `${text} leaves the sheet`);
+          const pairs = boxes.flatMap((a, i) =>
+            boxes
+              .slice(i + 1)
+              .filter(
+                (b) =>
+                  a.box.left < b.box.right &&
+                  b.box.left < a.box.right &&
+                  a.box.top + 2 < b.box.bottom &&
+                  b.box.top + 2 < a.box.bottom,
+              )
+              .map((b) => `${a.text} over ${b.text}`),
+          );
+          return [...outside, ...pairs];
+        }),
+      );
+      expect(clashes, `${width} px, ${unit}`).toEqual([]);
+    }
+  }
+});
+
+test('questions are checked in the page, explained, and kept on the device', async ({ page }) => {
+  await page.goto(site.url + LESSON);
+  const question = page.locator('#question-rear-teeth');
+  const check = question.getByRole('button', { name: 'Check my answer' });
+  const said = question.getByRole('status');
+  await check.click();
+  await expect(said).toHaveText('Choose an answer first.');
+  await question.locator('label').nth(0).click();
+  await check.click();
+  await expect(said).toContainText('Not that one');
+  await expect(question.locator('.why').nth(0)).toBeVisible();
+  await question.locator('label').nth(1).click();
+  await expect(said).toHaveText('');
+  await check.click();
+  await expect(said).toHaveText('Right.');
+
+  const number = page.locator('#question-knife-in-the-kerf');
+  await number.getByRole('textbox').fill('thin');
+  await number.getByRole('button').click();
+  await expect(number.getByRole('status')).toHaveText(
+    'The length must be one number, such as 7.5 or 5/16.',
+  );
+  await expect(number.getByRole('textbox')).toHaveValue('thin');
+  await number.getByRole('textbox').fill('1 mm');
+  await number.getByRole('button').click();
+  await expect(number.getByRole('status')).toHaveText('Right.');
+
+  await page.goto(`${site.url}/lessons/`);
+  await expect(page.locator('[data-score-of="riving-knife-and-guard"]')).toHaveText(
+    '2 of 5 questions answered right on this device.',
+  );
+});
+
+test('steps are put into order by keyboard', async ({ page }) => {
+  await page.goto(site.url + LESSON);
+  const question = page.locator('#question-order-of-work');
+  const steps = question.locator('li[data-place]');
+  for (let turn = 0; turn < 20; turn += 1) {
+    const places = await steps.evaluateAll((all) =>
+      all.map((one) => Number((one as HTMLElement).dataset['place'])),
+    );
+    const late = places.findIndex((place, i) => i > 0 && place < (places[i - 1] ?? 0));
+    if (late === -1) break;
+    await steps
+      .nth(late)
+      .getByRole('button', { name: /^Move up/ })
+      .focus();
+    await page.keyboard.press('Enter');
+  }
+  await question.getByRole('button', { name: 'Check my answer' }).click();
+  await expect(question.getByRole('status')).toHaveText('Right, from first to last.');
+});
+
+test('the rules chosen are shown alone, and still chosen on the job aid', async ({ page }) => {
+  await page.goto(site.url + LESSON);
+  await expect(page.locator('[data-rules-of="gb"]')).toBeVisible();
+  await page.getByRole('radio', { name: /Europe/ }).check();
+  await expect(page.locator('[data-rules-of="gb"]')).toBeHidden();
+  await expect(page.locator('[data-rules-of="eu"]')).toContainText('Outside the limit');
+  await page.goto(`${site.url + LESSON}/job-aid`);
+  await expect(page.locator('[data-rules-of="eu"]')).toBeVisible();
+  await expect(page.locator('[data-rules-of="gb"]')).toBeHidden();
+});
+
+test('a trade word shows its meaning on focus, and Escape puts it away', async ({ page }) => {
+  await page.goto(site.url + LESSON);
+  const term = page.locator('.term').first();
+  await term.getByRole('link').focus();
+  await expect(term.getByRole('tooltip')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await expect(term.getByRole('tooltip')).toBeHidden();
+  await term.getByRole('link').press('Enter');
+  await expect(page).toHaveURL(/\/glossary\/?#riving-knife$/);
+});
+
+test('the job aid prints on one page', async ({ page }) => {
+  await page.goto(`${site.url + LESSON}/job-aid`);
+  for (const format of ['A4', 'Letter']) {
+    const pdf = (await page.pdf({ format })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page[^s]/g)?.length, format).toBe(1);
+  }
+});
+
+test('has nothing an accessibility check objects to, light and dark', async ({ page }) => {
+  for (const path of [LESSON, '/lessons/', '/glossary', `${LESSON}/job-aid`]) {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.goto(site.url + path);
+      const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+      expect(
+        violations.map((one) => one.id),
+        `${path}, ${colorScheme}`,
+      ).toEqual([]);
+    }
+  }
+});
+
+test('fits a screen 320 px wide', async ({ page }) => {
+  await page.setViewportSize({ width: 320, height: 640 });
+  for (const path of [LESSON, '/lessons/', '/glossary', `${LESSON}/job-aid`]) {
+    await page.goto(site.url + path);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBe(320);
+  }
+});
+
+test('can be read, rules and answers and all, without script', async ({ browser }) => {
+  const context = await browser.newContext({ javaScriptEnabled: false });
+  const page = await context.newPage();
+  await page.goto(site.url + LESSON);
+  for (const set of ['gb', 'eu', 'us-ca', 'practice']) {
+    await expect(page.locator(`[data-rules-of="${set}"]`)).toBeVisible();
+  }
+  await expect(page.getByRole('button', { name: 'Check my answer' })).toHaveCount(0);
+  const answer = page.locator('#question-knife-in-the-kerf details');
+  await answer.locator('summary').click();
+  await expect(answer).toContainText('1 mm');
+  await context.close();
+});
