@@ -13,7 +13,12 @@ export const onRequest = defineMiddleware(async (context, next) => {
   const isInterface = context.url.pathname.startsWith('/api/');
   try {
     context.locals.viewer = await viewerOf(context.request);
-    return await next();
+    const response = await next();
+    const isJson = response.headers.get('content-type')?.includes('json') ?? false;
+    if (!isInterface || isJson || response.status !== 404) return response;
+    // The address is an interface, or this would not run: it is the method that it has no answer for.
+    const message = `This address does not take ${context.request.method}.`;
+    return replyJson({ error: { path: '', message } }, 405);
   } catch (error) {
     if (!isInterface) throw error;
     console.error(error);
