@@ -1,10 +1,14 @@
 import { verifyProof } from '../../records/check/index.ts';
 import { type CheckedPart, checkPieces, type RecordPieces } from './pieces/index.ts';
 
-type Sentence = { readonly state: 'ok' | 'failed' | 'unknown'; readonly sentence: string };
+type Sentence = {
+  readonly id: string;
+  readonly state: 'ok' | 'failed' | 'unknown';
+  readonly sentence: string;
+};
 type Found = {
   readonly broken: boolean;
-  /** in a few words, for the heading of the list */
+  /** in a few words */
   readonly verdict: string;
   readonly checks: readonly Sentence[];
 };
@@ -15,7 +19,7 @@ const SHOWN = {
   unknown: { kind: 'none', word: 'Not known' },
 } as const;
 
-function listItem({ state, sentence }: Sentence): HTMLLIElement {
+function verdictWord(state: Sentence['state']): HTMLSpanElement {
   const { kind, word } = SHOWN[state];
   const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
   svg.setAttribute('class', 'mark');
@@ -23,22 +27,29 @@ function listItem({ state, sentence }: Sentence): HTMLLIElement {
   const use = document.createElementNS('http://www.w3.org/2000/svg', 'use');
   use.setAttribute('href', `/marks.svg#${kind}`);
   svg.append(use);
-  const strong = Object.assign(document.createElement('strong'), { textContent: `${word}.` });
-  const text = document.createElement('span');
-  text.append(strong, ` ${sentence}`);
-  const item = document.createElement('li');
-  item.append(svg, text);
-  return item;
+  const span = document.createElement('span');
+  span.className = 'verdict';
+  span.append(svg, word);
+  return span;
 }
 
-function show(place: HTMLElement, { verdict, checks }: Found): void {
-  const line = document.createElement('p');
+/** A check the site did not list gets a line of its own: this browser may stop at another one. */
+function lineOf(sheet: HTMLElement, { id, sentence }: Sentence): Element | null {
+  const found = sheet.querySelector(`[data-check="${CSS.escape(id)}"] [data-by-browser]`);
+  if (found !== null) return found;
+  const row = document.createElement('tr');
+  const cells = [sentence, 'not made', ''].map((text) =>
+    Object.assign(document.createElement('td'), { textContent: text }),
+  );
+  row.append(...cells);
+  sheet.querySelector('.check-table tbody')?.append(row);
+  return cells[2] ?? null;
+}
+
+function show(sheet: HTMLElement, line: HTMLElement, { verdict, checks }: Found): void {
   const time = new Date().toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
-  line.textContent = `Again in this browser, at ${time}: ${verdict}.`;
-  const list = document.createElement('ul');
-  list.className = 'check-list';
-  list.append(...checks.map(listItem));
-  place.replaceChildren(line, list);
+  line.textContent = `Again in this browser, at ${time} on this device: ${verdict}.`;
+  for (const check of checks) lineOf(sheet, check)?.replaceChildren(verdictWord(check.state));
 }
 
 async function checkFile(url: string, trusted: string): Promise<Found> {
@@ -64,11 +75,11 @@ async function checkStored(pieces: RecordPieces): Promise<Found> {
  */
 export async function mountProofCheck(): Promise<void> {
   const sheet = document.querySelector<HTMLElement>('[data-panel="proof"]');
-  const place = sheet?.querySelector<HTMLElement>('[data-browser-checks]');
-  if (sheet == null || place == null) return;
+  const line = sheet?.querySelector<HTMLElement>('[data-browser-line]');
+  if (sheet == null || line == null) return;
   sheet.querySelector('[data-print]')?.addEventListener('click', () => window.print());
   if (globalThis.crypto?.subtle === undefined) {
-    place.textContent =
+    line.textContent =
       'Not checked in this browser: the page was opened over plain http from another machine.';
     return;
   }
@@ -79,9 +90,9 @@ export async function mountProofCheck(): Promise<void> {
         ? await checkFile(file, trusted)
         : await checkStored(JSON.parse(pieces) as RecordPieces);
     if (found.broken) sheet.dataset['state'] = 'broken';
-    show(place, found);
+    show(sheet, line, found);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    place.textContent = `Not checked in this browser: the proof could not be fetched (${reason}).`;
+    line.textContent = `Not checked in this browser: the proof could not be fetched (${reason}).`;
   }
 }
