@@ -188,6 +188,7 @@ describe('a proof put together by somebody with parts of others', () => {
   it.each<[string, string, unknown, string]>([
     ['another result', 'event.body.statement.criteria.0.result', 'no', 'device'],
     ['a later end', 'event.body.statement.validUntil', '2037-03-02', 'device'],
+    ['another id', 'event.id', '019cb323-e506-7606-8606-060606060606', 'device'],
     ['another person', 'event.about', 'tom', 'log'],
     ['another trainer', 'event.by', 'dev', 'log'],
     [

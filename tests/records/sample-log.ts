@@ -157,7 +157,7 @@ export async function sampleDrafts(device: SigningKey, statement = sampleStateme
       body: { keyId: device.keyId, publicKey: publicJwkOf(device.publicKey), label: 'tablet' },
     }),
     draft(5, 'invitation.made', { body: { invitation: 'inv-1', role: 'trainee' } }),
-    draft(6, 'practical.signed', { about: 'mira', body }),
+    draft(40, 'practical.signed', { about: 'mira', body }),
     draft(7, 'invitation.used', { about: 'mira', by: 'mira', body: { invitation: 'inv-1' } }),
   ];
   return { drafts, enrolmentIndex: 3, signoffIndex: 5 };

@@ -65,10 +65,11 @@ export async function findFaultInSignoff({ enrolment, event }: ProofParts): Prom
   if (!checked.ok) return checked.sentence;
   const statement = groupAt(event, 'body', 'statement');
   const agrees =
+    textAt(event, 'id') === textAt(statement, 'signoff') &&
     textAt(event, 'by') === textAt(statement, 'trainer', 'person') &&
     textAt(event, 'about') === textAt(statement, 'who', 'person') &&
     textAt(event, 'org') === textAt(statement, 'org');
-  return agrees ? null : 'The event and the statement in it name different people.';
+  return agrees ? null : 'The event and the statement in it are not of the same sign-off.';
 }
 
 /** The credential speaks of this statement and of nothing else. */

@@ -8,9 +8,9 @@ export type KindVersion = {
   readonly migrate?: (older: unknown) => unknown;
 };
 
-/** What a sign-in says about an event beyond its body: the fields that must agree with the body. */
+/** Whether the fields around the body agree with it: the first disagreement, or null. */
 export type Agreement<Body> = (
-  event: Pick<Envelope, 'org' | 'by' | 'about'> & { readonly body: Body },
+  event: Pick<Envelope, 'id' | 'org' | 'by' | 'about'> & { readonly body: Body },
 ) => { readonly path: readonly string[]; readonly message: string } | null;
 
 export type EventKind<Name extends string = string, Body extends z.ZodType = z.ZodType> = {

@@ -17,10 +17,14 @@ export const practicalSigned = defineKind({
     keyId: text(60),
     deviceSignature: SignatureSchema,
   }),
-  agrees: ({ about, body, by, org }) => {
+  agrees: ({ about, body, by, id, org }) => {
     const { statement } = body;
     if (body.signoff !== statement.signoff) {
       return { path: ['body', 'signoff'], message: 'must be the sign-off named in the statement' };
+    }
+    // The log takes an id once, so a statement cannot be entered twice.
+    if (id !== statement.signoff) {
+      return { path: ['id'], message: 'must be the sign-off named in the statement' };
     }
     if (by !== statement.trainer.person) {
       return { path: ['by'], message: 'must be the trainer named in the statement' };
