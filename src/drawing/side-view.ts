@@ -13,7 +13,7 @@ import { drawGuardSide, guardShape } from './parts/guard-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
 import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
-import { type Clip, makeSheet, roomInMm, type Sheet } from './sheet.ts';
+import { type Clip, makeSheet, roomInMm, type Sheet, TEXT } from './sheet.ts';
 import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
 import type { ViewRequest } from './view.ts';
@@ -148,10 +148,10 @@ function gapLeader(bench: Bench, id: DimensionId, sheet: Sheet): Leader | null {
   return null;
 }
 
-function drawDimensions(bench: Bench, sheet: Sheet, ids: readonly DimensionId[]): string {
+function drawDimensions(bench: Bench, sheet: Sheet, dimensionIds: readonly DimensionId[]): string {
   const frame = bladeFrame(bench);
   const { at } = sheet;
-  return ids
+  return dimensionIds
     .map((id) => {
       const sized = sizeOf(bench, id);
       if (sized === null) return '';
@@ -162,16 +162,26 @@ function drawDimensions(bench: Bench, sheet: Sheet, ids: readonly DimensionId[])
       if (LEVEL.has(id)) {
         const ends = levelEnds(bench, id);
         if (ends === null) return '';
-        const row = id === 'fence.overrun' ? levelRows(ids) : 1;
+        const row = id === 'fence.overrun' ? 1 : levelRows(dimensionIds);
         const y = sheet.height - LEVEL_ROW * row + 8;
         return levelDimension(sized, at(ends[0]), at(ends[1]), y);
       }
       const upright = uprightEnds(id, frame.tipRadius - frame.depth, frame.stock, frame);
       if (upright === null) return '';
       const x = at({ x: (bench.guard?.rear ?? frame.halfAtTable) + sheet.mm(UPRIGHT_AT), y: 0 }).x;
-      return uprightDimension(sized, at(upright[0]), at(upright[1]), x, 'right', 0.76);
+      const share = clearOfStock(upright, frame.stock, sheet);
+      return uprightDimension(sized, at(upright[0]), at(upright[1]), x, 'right', share);
     })
     .join('');
+}
+
+/** Where along an upright dimension its figure stands clear of the stock's upper edge: over it, or past the top. */
+function clearOfStock([from, to]: [Point, Point], stock: number, sheet: Sheet): number {
+  const height = to.y - from.y;
+  const over = to.y - stock;
+  const middle = stock + over / 2 - from.y;
+  const needed = sheet.mm(TEXT * 1.3);
+  return over >= needed ? middle / height : 1 + needed / 2 / height;
 }
 
 function levelEnds(bench: Bench, id: DimensionId): [Point, Point] | null {

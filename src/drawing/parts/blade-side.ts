@@ -34,9 +34,10 @@ export function drawBladeSide(bench: Bench, turn = 0): string {
   const collar = Math.max(28, tipRadius / 4);
   const reach = tipRadius + 14;
   const burn = blade.condition.burnt
-    ? shape(circlePath(pointAt(axis, tipRadius * 0.62, 2.2), tipRadius * 0.16), 'thin', 'none', {
-        class: 'l-thin burn',
-        opacity: 0.7,
+    ? shape(circlePath(pointAt(axis, tipRadius * 0.62, 0.9), tipRadius * 0.14), 'thin', 'ink', {
+        'fill-opacity': 0.22,
+        'stroke-opacity': 0,
+        'data-part': 'burn',
       })
     : '';
   return node(
