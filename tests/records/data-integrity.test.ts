@@ -10,6 +10,8 @@ import {
   publicJwkOf,
   publicKeyOf,
   sha256,
+  signBytes,
+  toBase58,
   toBase64Url,
   toHex,
   utf8,
@@ -92,6 +94,32 @@ describe('a data integrity proof', () => {
     ['a second proof', { ...signed, proof: [other, other] }],
   ])('does not hold with %s', async (_, document) => {
     expect(await verifyProofOf(document, publicKey, method)).toBe(false);
+  });
+
+  it.each<[string, JsonObject, boolean]>([
+    ['the options it should have', {}, true],
+    ['another purpose', { proofPurpose: 'authentication' }, false],
+    ['another suite', { cryptosuite: 'eddsa-rdfc-2022' }, false],
+    ['another type', { type: 'Ed25519Signature2020' }, false],
+    ['another method', { verificationMethod: `${method}x` }, false],
+    [
+      'contexts the document does not have',
+      { '@context': ['https://www.w3.org/ns/credentials/v1'] },
+      false,
+    ],
+    [
+      'fewer contexts than the document',
+      { '@context': 'https://www.w3.org/ns/credentials/v2' },
+      false,
+    ],
+  ])('rightly signed by the key with %s', async (_, change, holds) => {
+    const options = { ...config, ...change };
+    const signature = await signBytes(await importPair(), integrityHash(unsigned, options));
+    const document = {
+      ...unsigned,
+      proof: [{ ...options, proofValue: `z${toBase58(signature)}` }],
+    };
+    expect(await verifyProofOf(document, publicKey, method)).toBe(holds);
   });
 
   it('does not hold under another key', async () => {

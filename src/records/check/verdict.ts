@@ -32,6 +32,10 @@ export type Check = {
   readonly sentence: string;
 };
 
+/** A check from what is wrong, null for nothing, and what to say when nothing is. */
+export const judge = (id: CheckId, fault: string | null, holds: string): Check =>
+  fault === null ? { id, state: 'ok', sentence: holds } : { id, state: 'failed', sentence: fault };
+
 /** What the record says, once it was found whole and from a trusted signer. */
 export type ProvedRecord = {
   /** null where the holder left the name out */
