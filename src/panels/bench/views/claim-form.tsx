@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { focusSoon } from '../work/focus-soon.ts';
 import type { Choices } from '../work/protocol.ts';
 import { say } from '../work/words.ts';
 import { faultTitle } from './fault-paper.tsx';
@@ -25,7 +26,7 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
     setProblem(refusal);
     if (refusal !== null) return;
     desk.speak(say('write.done', { fault: faultTitle(choices, draft) }));
-    document.getElementById('bench-write')?.focus();
+    focusSoon('bench-write');
   }
 
   return (

@@ -1,5 +1,6 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { focusSoon } from '../work/focus-soon.ts';
 import type { Choices, Claim } from '../work/protocol.ts';
 import { say } from '../work/words.ts';
 import { ClaimForm } from './claim-form.tsx';
@@ -30,7 +31,7 @@ export function FaultPaper({ attempt, desk }: Props) {
                   onClick={() => {
                     attempt.takeBack(claim);
                     desk.speak(say('faults.taken-back'));
-                    document.getElementById('bench-write')?.focus();
+                    focusSoon('bench-write');
                   }}
                 >
                   {say('faults.take-back')}

@@ -1,7 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { focusSoon } from '../work/focus-soon.ts';
 import { say } from '../work/words.ts';
+import { fetchResults } from './results-later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -18,17 +20,18 @@ export function Foot({ attempt, desk }: Props) {
   const canAsk = task?.mode === 'practice' && task.settings.length > 0;
 
   async function askHowClose(): Promise<void> {
-    await attempt.askHowClose();
-    if (attempt.trouble.value === null) desk.turnTo('job');
-    document.getElementById('bench-verdict')?.focus();
+    await Promise.all([attempt.askHowClose(), fetchResults()]);
+    if (attempt.trouble.value !== null) return;
+    desk.turnTo('job');
+    focusSoon('bench-verdict');
   }
 
   async function handIn(): Promise<void> {
-    await attempt.handIn();
+    await Promise.all([attempt.handIn(), fetchResults()]);
     if (attempt.phase.value !== 'handed-in') return;
     desk.close();
     desk.turnTo('result');
-    document.getElementById('bench-result')?.focus();
+    focusSoon('bench-result');
   }
 
   if (isAsking) {

@@ -3,7 +3,7 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
 import { say, sayIf, sayLength } from '../work/words.ts';
-import { SettingResults } from './setting-results.tsx';
+import { WithResults } from './results-later.tsx';
 import { StockSketch } from './stock-sketch.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
@@ -19,7 +19,9 @@ export function JobCard({ attempt, desk }: Props) {
     <div class="bench-job">
       <h2>{task.title}</h2>
       <p>{task.brief}</p>
-      <Verdict attempt={attempt} />
+      {attempt.verdict.value !== null && (
+        <WithResults>{({ VerdictSection }) => <VerdictSection attempt={attempt} />}</WithResults>
+      )}
       <figure class="bench-stock">
         <StockSketch job={job} />
         <figcaption class="unseen">{say('job.sketch')}</figcaption>
@@ -82,23 +84,5 @@ function GoTo({ desk, part, text }: GoToProps) {
     <button type="button" class="bench-link" onClick={() => desk.open(part)}>
       {text}
     </button>
-  );
-}
-
-/** What the server said of the settings, and whether the bench has been changed since. */
-function Verdict({ attempt }: { readonly attempt: Attempt }) {
-  const verdict = attempt.verdict.value;
-  if (verdict === null) return null;
-  const isOld = attempt.done.value
-    .slice(verdict.at)
-    .some((one) => !['look', 'measure', 'try'].includes(one.action.do));
-  return (
-    <section class="bench-verdict">
-      <h3 id="bench-verdict" tabIndex={-1}>
-        {say('verdict.title')}
-      </h3>
-      {isOld && <p class="hint">{say('verdict.old')}</p>}
-      <SettingResults settings={verdict.given.settings} />
-    </section>
   );
 }

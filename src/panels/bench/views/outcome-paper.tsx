@@ -2,7 +2,7 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
 import type { Outcome, SaidClaim, SaidFault } from '../work/protocol.ts';
-import { say } from '../work/words.ts';
+import { sayResult } from '../work/result-words.ts';
 import { Mark } from './mark.tsx';
 import { SettingResults } from './setting-results.tsx';
 
@@ -16,20 +16,20 @@ export function OutcomePaper({ attempt, desk }: Props) {
   return (
     <div class="bench-outcome">
       <h2 id="bench-result" tabIndex={-1}>
-        {say('outcome.title')}
+        {sayResult('outcome.title')}
       </h2>
       <p class="bench-score">
-        <strong>{say('outcome.score', { score: outcome.score })}</strong>
-        <span>{say(outcome.fit ? 'outcome.fit' : 'outcome.not-fit')}</span>
+        <strong>{sayResult('outcome.score', { score: outcome.score })}</strong>
+        <span>{sayResult(outcome.fit ? 'outcome.fit' : 'outcome.not-fit')}</span>
       </p>
-      <p class="hint">{say('outcome.caution')}</p>
-      {!outcome.stored && <p class="hint">{say('outcome.not-stored')}</p>}
+      <p class="hint">{sayResult('outcome.caution')}</p>
+      {!outcome.stored && <p class="hint">{sayResult('outcome.not-stored')}</p>}
       <Critical outcome={outcome} />
       {task.faults && <Faults outcome={outcome} desk={desk} />}
-      <Told title={say('outcome.left')} faults={outcome.left} desk={desk} />
+      <Told title={sayResult('outcome.left')} faults={outcome.left} desk={desk} />
       {outcome.settings.length > 0 && (
         <section>
-          <h3>{say('outcome.settings')}</h3>
+          <h3>{sayResult('outcome.settings')}</h3>
           <SettingResults settings={outcome.settings} />
         </section>
       )}
@@ -43,15 +43,15 @@ export function OutcomePaper({ attempt, desk }: Props) {
             void attempt.takeFresh();
           }}
         >
-          {say('outcome.again')}
+          {sayResult('outcome.again')}
         </button>
         {outcome.attempt !== null && outcome.stored && (
           <a class="button" href={`/attempts/${outcome.attempt}`}>
-            {say('outcome.review')}
+            {sayResult('outcome.review')}
           </a>
         )}
         <a class="button button--quiet" href="/lessons/">
-          {say('outcome.lessons')}
+          {sayResult('outcome.lessons')}
         </a>
       </p>
     </div>
@@ -61,10 +61,10 @@ export function OutcomePaper({ attempt, desk }: Props) {
 function Critical({ outcome }: { readonly outcome: Outcome }) {
   if (outcome.critical.length === 0) return null;
   return (
-    <section class="notice notice--prohibition">
+    <section class="notice" data-kind="prohibition">
       <Mark kind="prohibition" />
       <div>
-        <h3>{say('outcome.critical')}</h3>
+        <h3>{sayResult('outcome.critical')}</h3>
         <ul>
           {outcome.critical.map((one) => (
             <li key={one}>{one}</li>
@@ -80,19 +80,21 @@ function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: D
   const all = found.length + missed.length;
   return (
     <section>
-      <h3>{say('outcome.faults')}</h3>
+      <h3>{sayResult('outcome.faults')}</h3>
       <p>
-        {all === 0 ? say('outcome.no-faults') : say('outcome.count', { found: found.length, all })}
+        {all === 0
+          ? sayResult('outcome.no-faults')
+          : sayResult('outcome.count', { found: found.length, all })}
       </p>
-      <Told title={say('outcome.missed')} faults={missed} desk={desk} />
+      <Told title={sayResult('outcome.missed')} faults={missed} desk={desk} />
       {wrong.length > 0 && (
         <>
-          <h4>{say('outcome.wrong')}</h4>
-          <p class="hint">{say('outcome.wrong-hint')}</p>
+          <h4>{sayResult('outcome.wrong')}</h4>
+          <p class="hint">{sayResult('outcome.wrong-hint')}</p>
           <ul class="bench-named">
             {wrong.map((one) => (
               <li key={`${one.part} ${one.fault}`}>
-                {one.title}. {one.kind === 'right-part' && say('outcome.wrong-part')}{' '}
+                {one.title}. {one.kind === 'right-part' && sayResult('outcome.wrong-part')}{' '}
                 <ShowMe desk={desk} fault={one} />
               </li>
             ))}
@@ -101,13 +103,13 @@ function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: D
       )}
       {found.length > 0 && (
         <>
-          <h4>{say('outcome.found')}</h4>
+          <h4>{sayResult('outcome.found')}</h4>
           <ul class="bench-named">
             {found.map((one) => (
               <li key={one.fault}>
                 {one.title} <ShowMe desk={desk} fault={one} />
                 {!one.remedyRight && (
-                  <p class="hint">{say('outcome.wrong-remedy', { todo: one.todo })}</p>
+                  <p class="hint">{sayResult('outcome.wrong-remedy', { todo: one.todo })}</p>
                 )}
               </li>
             ))}
@@ -151,14 +153,14 @@ function ShowMe({ desk, fault }: { readonly desk: Desk; readonly fault: SaidClai
     <button
       type="button"
       class="bench-link"
-      aria-label={say('outcome.show-one', { fault: fault.title })}
+      aria-label={sayResult('outcome.show-one', { fault: fault.title })}
       onClick={() => {
         desk.view.value = 'picture';
         desk.stage.value?.lookAt(part);
         desk.stage.value?.highlight(part);
       }}
     >
-      {say('outcome.show')}
+      {sayResult('outcome.show')}
     </button>
   );
 }

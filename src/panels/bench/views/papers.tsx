@@ -6,8 +6,8 @@ import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
 import { JobCard } from './job-card.tsx';
 import { NotebookPaper } from './notebook-paper.tsx';
-import { OutcomePaper } from './outcome-paper.tsx';
 import { PartsPaper } from './parts-paper.tsx';
+import { WithResults } from './results-later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -79,7 +79,11 @@ function papersOf(attempt: Attempt): Paper[] {
 function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
   switch (paper) {
     case 'result':
-      return <OutcomePaper attempt={attempt} desk={desk} />;
+      return (
+        <WithResults>
+          {({ OutcomePaper }) => <OutcomePaper attempt={attempt} desk={desk} />}
+        </WithResults>
+      );
     case 'job':
       return <JobCard attempt={attempt} desk={desk} />;
     case 'parts':

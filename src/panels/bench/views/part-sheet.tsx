@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { observe, type Part } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { focusSoon } from '../work/focus-soon.ts';
 import { isClamped, placesOn, settingsOf } from '../work/parts.ts';
 import { say, tell } from '../work/words.ts';
 import { wordsOpen } from '../work/words-open.ts';
@@ -27,7 +28,7 @@ export function PartSheet({ attempt, desk, part }: Props) {
 
   function goBack(): void {
     desk.close();
-    requestAnimationFrame(() => document.getElementById(`bench-part-${part}`)?.focus());
+    focusSoon(`bench-part-${part}`);
   }
 
   return (
@@ -78,7 +79,7 @@ export function PartSheet({ attempt, desk, part }: Props) {
                 onClick={() => {
                   attempt.jot({ part, fault: '', remedy: '' });
                   desk.turnTo('faults');
-                  requestAnimationFrame(() => document.getElementById('bench-write')?.focus());
+                  focusSoon('bench-write');
                 }}
               >
                 {say('sheet.write')}

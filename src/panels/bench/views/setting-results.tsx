@@ -1,5 +1,6 @@
 import type { SettingResult } from '../work/protocol.ts';
-import { say, sayIf, sayLength, shownUnit } from '../work/words.ts';
+import { sayResult } from '../work/result-words.ts';
+import { sayLength, shownUnit } from '../work/words.ts';
 import { Mark } from './mark.tsx';
 
 /** Each setting with its value, verdict, closeness to the aim, and where the limit comes from. */
@@ -14,11 +15,11 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
           </p>
           <p class="verdict" data-verdict={one.verdict}>
             <Mark kind={markOf(one)} />
-            {say(
+            {sayResult(
               one.verdict === 'outside' && one.critical ? 'verdict.stop' : `verdict.${one.verdict}`,
             )}
           </p>
-          {one.closeness !== null && one.verdict !== 'advice' && (
+          {one.closeness !== null && typeof one.value === 'number' && one.verdict !== 'advice' && (
             <Closeness name={one.title} closeness={one.closeness} />
           )}
           <p class="bench-result-limit">
@@ -32,8 +33,8 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
 }
 
 function sayValue({ value, unit }: SettingResult): string {
-  if (value === null) return say('value.none');
-  if (typeof value === 'boolean') return say(value ? 'value.yes' : 'value.no');
+  if (value === null) return sayResult('value.none');
+  if (typeof value === 'boolean') return sayResult(value ? 'value.yes' : 'value.no');
   if (typeof value === 'string') return value;
   return unit === 'mm'
     ? sayLength({ mm: value, digits: 2 })
@@ -62,20 +63,20 @@ function Closeness({ name, closeness }: ClosenessProps) {
   const percent = Math.round(Math.max(0, Math.min(1, closeness)) * 100);
   return (
     <div class="bench-close">
-      <span aria-hidden="true">{say('close.limit')}</span>
+      <span aria-hidden="true">{sayResult('close.limit')}</span>
       <meter
         class="unseen"
         min={0}
         max={100}
         value={percent}
-        aria-label={say('close.name', { name })}
+        aria-label={sayResult('close.name', { name })}
       >
-        {say('close.percent', { percent })}
+        {sayResult('close.percent', { percent })}
       </meter>
       <span class="bench-close-bar" aria-hidden="true">
         <span style={{ width: `${percent}%` }} />
       </span>
-      <span aria-hidden="true">{say('close.aim')}</span>
+      <span aria-hidden="true">{sayResult('close.aim')}</span>
     </div>
   );
 }
@@ -87,7 +88,7 @@ export function SourceWords({ source }: { readonly source: SettingResult['source
   return (
     <span class="source">
       {source.seen !== 'practice' && `${parts.join(', ')}: `}
-      <em>{sayIf(`seen.${source.seen}`, source.seen)}</em>
+      <em>{sayResult(`seen.${source.seen}`)}</em>
     </span>
   );
 }

@@ -92,6 +92,7 @@ export function createDesk(attempt: Attempt) {
       part.value = which;
       paper.value = 'parts';
       isFolded.value = false;
+      if (isNew) reading.value = null;
     });
     stage.value?.highlight(which);
     if (isNew) attempt.act({ do: 'look', at: which });

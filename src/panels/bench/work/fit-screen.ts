@@ -11,3 +11,9 @@ export function fitScreen(root: HTMLElement): void {
   measure();
   new ResizeObserver(measure).observe(header);
 }
+
+/** Brings an element's top edge to the top of the screen, whatever room the page leaves above targets. */
+export function scrollToTop(element: HTMLElement | null): void {
+  if (element === null) return;
+  window.scrollTo({ top: window.scrollY + element.getBoundingClientRect().top });
+}

@@ -35,7 +35,8 @@ function sayWord(name: string, word: Word): string {
   return 'about' in word ? sayByEye(word) : sayLength(word);
 }
 
-function fill(sentence: string, words: Readonly<Record<string, Word>>): string {
+/** A sentence with its words put in; a place nobody has a word for stays as it is written. */
+export function fill(sentence: string, words: Readonly<Record<string, Word>>): string {
   return sentence.replace(/\{(\w+)\}/g, (whole, name: string) => {
     const word = words[name];
     return word === undefined ? whole : sayWord(name, word);
