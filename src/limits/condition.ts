@@ -41,9 +41,14 @@ function compile(condition: Condition, weakest: LimitGrade, names: Names): Test 
   return all([...valueTests(condition, read), ...orderTests(condition, read, names)]);
 }
 
+/** The test that holds when all of these do. One and two are most of them, and run without a loop. */
 function all(tests: readonly Test[]): Test {
-  const [only] = tests;
-  if (tests.length === 1 && only !== undefined) return only;
+  const [first = ALWAYS, second, ...rest] = tests;
+  if (second === undefined) return first;
+  if (rest.length === 0) {
+    return (root, measures, failed) =>
+      first(root, measures, failed) && second(root, measures, failed);
+  }
   return (root, measures, failed) => {
     for (const test of tests) if (!test(root, measures, failed)) return false;
     return true;
@@ -58,10 +63,11 @@ function any(tests: readonly Test[]): Test {
 }
 
 /** Numbers are the same within the tolerance of every other comparison at a limit. */
-export const isSame = (value: unknown, wanted: Plain): boolean =>
-  typeof value === 'number' && typeof wanted === 'number'
-    ? Math.abs(value - wanted) <= TOLERANCE
-    : value === wanted;
+function sameAs(wanted: Plain): (value: unknown) => boolean {
+  return typeof wanted === 'number'
+    ? (value) => typeof value === 'number' && Math.abs(value - wanted) <= TOLERANCE
+    : (value) => value === wanted;
+}
 
 /** Comparisons with what the condition itself holds. */
 function valueTests(condition: Condition, read: Reader): Test[] {
@@ -71,8 +77,13 @@ function valueTests(condition: Condition, read: Reader): Test[] {
     tests.push((root, measures) => holds(read(root, measures)));
   };
   if (missing !== undefined) add((value) => (value === null) === missing);
-  if (is !== undefined) add((value) => isSame(value, is));
-  if (isNot !== undefined) add((value) => value !== null && !isSame(value, isNot));
+  if (typeof is === 'number') add(sameAs(is));
+  // most conditions ask for one word: compared at once
+  else if (is !== undefined) tests.push((root, measures) => read(root, measures) === is);
+  if (isNot !== undefined) {
+    const isSame = sameAs(isNot);
+    add((value) => value !== null && !isSame(value));
+  }
   if (oneOf !== undefined) add((value) => oneOf.some((word) => word === value));
   if (noneOf !== undefined) {
     add((value) => value !== null && noneOf.every((word) => word !== value));
@@ -100,11 +111,19 @@ function orderTests(condition: Condition, read: Reader, names: Names): Test[] {
     const wanted = condition[name];
     if (wanted === undefined) return [];
     const holds = ORDERS[name];
-    const readWanted: Reader = typeof wanted === 'number' ? () => wanted : names(wanted);
+    if (typeof wanted === 'number') {
+      return [
+        (root, measures) => {
+          const value = read(root, measures);
+          return typeof value === 'number' && holds(value, wanted);
+        },
+      ];
+    }
+    const readOther = names(wanted);
     return [
       (root, measures) => {
         const value = read(root, measures);
-        const other = readWanted(root, measures);
+        const other = readOther(root, measures);
         return typeof value === 'number' && typeof other === 'number' && holds(value, other);
       },
     ];

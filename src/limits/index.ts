@@ -30,6 +30,7 @@ export {
 export { judgeReadings, type Reading } from './judge-readings.ts';
 export type { LimitEndFile, Seen } from './limit-schema.ts';
 export {
+  type Extending,
   type Limit,
   type LimitSet,
   type ReadLimitSet,

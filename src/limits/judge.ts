@@ -7,7 +7,7 @@ import {
   type LimitGrade,
   NOTHING_FAILED,
 } from './failed-ends.ts';
-import type { Limit, LimitSet, Source, Wanted } from './limit-set.ts';
+import { endFor, type Limit, type LimitSet, type Source, type Wanted } from './limit-set.ts';
 import { type Ends, failedEnd, marginTo, meetsEnds, type Verdict } from './verdict.ts';
 
 export type SubjectValue = number | boolean | string | null;
@@ -66,77 +66,27 @@ export function judgeLimit(
   uncertainty: Uncertainty = 0,
 ): Result {
   const value = limit.read(bench, measures) as SubjectValue;
-  const applies = value !== null && limit.inForce(bench, measures, NOTHING_FAILED);
-  if (!applies) return makeResult(limit, value, NO_ENDS, NOT_APPLICABLE);
+  const result = startResult(limit, value);
+  if (value === null || !limit.inForce(bench, measures, NOTHING_FAILED)) return result;
   const { wanted } = limit;
   if (wanted.kind !== 'size') {
-    return makeResult(limit, value, NO_ENDS, judgeWord(value, wanted, limit));
+    judgeWord(result, wanted, limit);
+    return result;
   }
-  const ends: Ends = {
-    min: wanted.min === null ? null : wanted.min(bench, measures),
-    minInclusive: wanted.minInclusive,
-    max: wanted.max === null ? null : wanted.max(bench, measures),
-    maxInclusive: wanted.maxInclusive,
-  };
-  // both ends hang on a part that is off
-  if (ends.min === null && ends.max === null) return makeResult(limit, value, ends, NOT_APPLICABLE);
-  return makeResult(limit, value, ends, judgeSize(Number(value), ends, limit, uncertainty));
+  if (wanted.min !== null) result.min = endFor(wanted.min, bench, measures);
+  if (wanted.max !== null) result.max = endFor(wanted.max, bench, measures);
+  // where both ends hang on a part that is off, nothing is asked
+  if (result.min !== null || result.max !== null) {
+    judgeSize(result, Number(value), wanted, limit, uncertainty);
+  }
+  return result;
 }
 
-type Judged = Pick<Result, 'verdict' | 'holds' | 'failed' | 'margin' | 'closeness'>;
+/** A result while it is being filled in: one object for each, as tens of thousands are made a second. */
+type Draft = { -readonly [Key in keyof Result]: Result[Key] };
 
-const NO_ENDS = { min: null, max: null };
-const NOT_APPLICABLE: Judged = {
-  verdict: 'not-applicable',
-  holds: null,
-  failed: null,
-  margin: null,
-  closeness: null,
-};
-
-function judgeWord(
-  value: SubjectValue,
-  wanted: Exclude<Wanted, { kind: 'size' }>,
-  { decides }: Limit,
-): Judged {
-  const holds =
-    wanted.kind === 'fitted'
-      ? value === wanted.fitted
-      : wanted.allowed.some((allowed) => allowed === value);
-  return {
-    verdict: decides ? (holds ? 'within' : 'outside') : 'advice',
-    holds,
-    failed: decides && !holds ? 'word' : null,
-    margin: null,
-    closeness: holds ? 1 : 0,
-  };
-}
-
-function judgeSize(value: number, ends: Ends, limit: Limit, uncertainty: Uncertainty): Judged {
-  const u = limit.unit === 'mm' ? uncertaintyOf(limit.measure, uncertainty) : 0;
-  const holds = meetsEnds(value, ends, 0);
-  const failed = failedEnd(value, ends, u);
-  const sure = failed !== null ? 'outside' : meetsEnds(value, ends, u) ? 'within' : 'too-close';
-  const margin = marginTo(value, ends);
-  return {
-    verdict: limit.decides ? sure : 'advice',
-    holds,
-    failed: limit.decides ? failed : null,
-    // at equality the last bit of a binary fraction must not show as a miss
-    margin: margin !== null && margin < 0 && holds ? 0 : margin,
-    closeness: holds ? closenessOf(value, limit.scale ?? ends, limit.aim) : 0,
-  };
-}
-
-const uncertaintyOf = (measure: string, uncertainty: Uncertainty): number =>
-  typeof uncertainty === 'number' ? uncertainty : (uncertainty[measure] ?? 0);
-
-function makeResult(
-  limit: Limit,
-  value: SubjectValue,
-  { min, max }: Pick<Ends, 'min' | 'max'>,
-  { verdict, holds, failed, margin, closeness }: Judged,
-): Result {
+/** The result of a limit of which nothing can be said. */
+function startResult(limit: Limit, value: SubjectValue): Draft {
   return {
     set: limit.set,
     limit: limit.id,
@@ -144,19 +94,59 @@ function makeResult(
     measure: limit.measure,
     value,
     unit: limit.unit,
-    min,
-    max,
-    verdict,
-    holds,
-    failed,
-    margin,
-    closeness,
+    min: null,
+    max: null,
+    verdict: 'not-applicable',
+    holds: null,
+    failed: null,
+    margin: null,
+    closeness: null,
     grade: limit.grade,
     critical: limit.critical,
     source: limit.source,
     note: limit.note,
   };
 }
+
+function judgeWord(
+  result: Draft,
+  wanted: Exclude<Wanted, { kind: 'size' }>,
+  { decides }: Limit,
+): void {
+  const { value } = result;
+  const holds =
+    wanted.kind === 'fitted'
+      ? value === wanted.fitted
+      : wanted.allowed.some((allowed) => allowed === value);
+  result.verdict = decides ? (holds ? 'within' : 'outside') : 'advice';
+  result.holds = holds;
+  result.failed = decides && !holds ? 'word' : null;
+  result.closeness = holds ? 1 : 0;
+}
+
+function judgeSize(
+  result: Draft,
+  value: number,
+  { minInclusive, maxInclusive }: Extract<Wanted, { kind: 'size' }>,
+  limit: Limit,
+  uncertainty: Uncertainty,
+): void {
+  const ends: Ends = { min: result.min, minInclusive, max: result.max, maxInclusive };
+  const u = limit.unit === 'mm' ? uncertaintyOf(limit.measure, uncertainty) : 0;
+  const holds = meetsEnds(value, ends, 0);
+  const failed = failedEnd(value, ends, u);
+  const sure = failed !== null ? 'outside' : meetsEnds(value, ends, u) ? 'within' : 'too-close';
+  const margin = marginTo(value, ends);
+  result.verdict = limit.decides ? sure : 'advice';
+  result.holds = holds;
+  result.failed = limit.decides ? failed : null;
+  // at equality the last bit of a binary fraction must not show as a miss
+  result.margin = margin !== null && margin < 0 && holds ? 0 : margin;
+  result.closeness = holds ? closenessOf(value, limit.scale ?? ends, limit.aim) : 0;
+}
+
+const uncertaintyOf = (measure: string, uncertainty: Uncertainty): number =>
+  typeof uncertainty === 'number' ? uncertainty : (uncertainty[measure] ?? 0);
 
 /** Whether a result counts: it was judged against a figure that decides. */
 export const isDecided = ({ verdict }: Result): boolean =>

@@ -13,6 +13,11 @@ export const PUBLISHED_UNITS = [
   'deg',
   's',
   'lx',
+  'dB(A)',
+  'dB(C)',
+  '%',
+  'mg/m3',
+  'years',
   'count',
   '1',
   'yes/no',
@@ -89,7 +94,29 @@ export const LimitSchema = group({
   note: sentence(400).optional(),
 });
 
+/**
+ * Another figure for a limit of the set this one extends. What it does not name stays as it is
+ * there; measure, condition and kind of limit always do.
+ */
+const ChangeSchema = group({
+  /** id of the limit in the set extended: gb.knife.gap */
+  limit: z.string({ error: 'must name a limit of the set extended' }),
+  title: sentence(120).optional(),
+  min: z.number({ error: 'must be a number' }).optional(),
+  minInclusive: yesNo().optional(),
+  max: z.number({ error: 'must be a number' }).optional(),
+  maxInclusive: yesNo().optional(),
+  oneOf: z.array(z.string(), { error: 'must be a list of words' }).min(1).optional(),
+  /** unit of the figures here; that of the limit changed when left out */
+  unit: choice(PUBLISHED_UNITS).optional(),
+  grade: choice(['must', 'should']).optional(),
+  critical: yesNo().optional(),
+  source: SourceSchema,
+  note: sentence(400).optional(),
+});
+
 export type LimitFile = z.infer<typeof LimitSchema>;
+export type ChangeFile = z.infer<typeof ChangeSchema>;
 export type LimitEndFile = z.infer<typeof EndSchema>;
 export type PublishedUnit = (typeof PUBLISHED_UNITS)[number];
 export type Seen = (typeof SEEN)[number];
@@ -109,9 +136,11 @@ export const LimitSetShape = group({
   /** `practice`: figures without a published source decide here, and are marked so */
   basis: choice(['published', 'practice', 'own']),
   documents: z.record(slug(), DocumentSchema, { error: 'must be a group of documents' }),
-  limits: z.array(LimitSchema, { error: 'must be a list of limits' }).min(1, {
-    error: 'must hold at least one limit',
-  }),
+  /** a set whose limits hold here too, but for what `changes` says of them */
+  extends: slug().optional(),
+  changes: z.array(ChangeSchema, { error: 'must be a list of changes' }).default([]),
+  /** may be empty only where another set is extended */
+  limits: z.array(LimitSchema, { error: 'must be a list of limits' }).default([]),
 });
 
 export type LimitSetFile = z.infer<typeof LimitSetShape>;

@@ -1,7 +1,12 @@
 import { isMeasureId, MEASURES } from '../bench/index.ts';
 import { checkCondition } from './condition-schema.ts';
 import { repeatedId } from './fields.ts';
-import { type LimitEndFile, type LimitFile, LimitSetShape } from './limit-schema.ts';
+import {
+  type LimitEndFile,
+  type LimitFile,
+  type LimitSetFile,
+  LimitSetShape,
+} from './limit-schema.ts';
 import { BENCH_SCOPE, type Subject } from './subject.ts';
 
 type Report = (path: readonly (string | number)[], message: string) => void;
@@ -17,15 +22,28 @@ export const LimitSetSchema = LimitSetShape.superRefine((set, context) => {
       context.addIssue({ code: 'custom', path: ['limits', i, ...path], message });
     };
     if (!limit.id.startsWith(`${set.id}.`)) report(['id'], `must start with ${set.id}.`);
-    if (!Object.hasOwn(set.documents, limit.source.document)) {
-      report(
-        ['source', 'document'],
-        `must be one of the documents of this set: ${Object.keys(set.documents).join(', ')}`,
-      );
-    }
+    checkDocument(limit.source.document, set.documents, report);
     checkLimit(limit, report);
   });
+  set.changes.forEach((change, i) => {
+    checkDocument(change.source.document, set.documents, (path, message) => {
+      context.addIssue({ code: 'custom', path: ['changes', i, ...path], message });
+    });
+  });
+  if (set.extends !== undefined) return;
+  if (set.changes.length > 0) {
+    context.addIssue({ code: 'custom', path: ['changes'], message: 'goes only with: extends' });
+  }
+  if (set.limits.length === 0) {
+    context.addIssue({ code: 'custom', path: ['limits'], message: 'must hold at least one limit' });
+  }
 });
+
+function checkDocument(name: string, documents: LimitSetFile['documents'], report: Report): void {
+  if (Object.hasOwn(documents, name)) return;
+  const named = Object.keys(documents).join(', ') || 'none yet';
+  report(['source', 'document'], `must be one of the documents of this set: ${named}`);
+}
 
 function checkLimit(limit: LimitFile, report: Report): void {
   const subject = BENCH_SCOPE.find(limit.measure);

@@ -1,10 +1,11 @@
 import { describeProblem, type Measures, type MeasureUnit, type Problem } from '../bench/index.ts';
-import { MM_PER_INCH } from '../geometry/index.ts';
+import { changeLimit } from './change-limit.ts';
 import { ALWAYS, compileCondition, type Test } from './condition.ts';
 import type { Condition } from './condition-schema.ts';
 import type { LimitGrade } from './failed-ends.ts';
 import type { LimitEndFile, LimitFile, LimitSetFile, PublishedUnit, Seen } from './limit-schema.ts';
 import { LimitSetSchema } from './limit-set-schema.ts';
+import { unitScale } from './published-unit.ts';
 import { type Reader, readField, readSubject } from './subject.ts';
 
 /** Where a figure comes from, shown beside every result. */
@@ -15,16 +16,18 @@ export type Source = {
   readonly seen: Seen;
 };
 
-/** An end of a limit for one bench, in the unit of the measure; null when it has no meaning there. */
+/** An end of a limit that hangs on the bench, in the unit of the measure; null when it has no meaning there. */
 export type EndReader = (root: unknown, measures: Measures) => number | null;
+/** A figure, or what reads it off a bench. */
+export type End = number | EndReader;
 
 /** What the value is held against. */
 export type Wanted =
   | {
       readonly kind: 'size';
-      readonly min: EndReader | null;
+      readonly min: End | null;
       readonly minInclusive: boolean;
-      readonly max: EndReader | null;
+      readonly max: End | null;
       readonly maxInclusive: boolean;
     }
   | { readonly kind: 'word'; readonly allowed: readonly (string | boolean)[] }
@@ -55,6 +58,8 @@ export type Limit = {
   readonly asWritten: { readonly min: LimitEndFile | null; readonly max: LimitEndFile | null };
   readonly inForce: Test;
   readonly read: Reader;
+  /** the limit of the extended set whose figure this one changes; null for all others */
+  readonly changes: string | null;
 };
 
 export type LimitSet = {
@@ -64,6 +69,8 @@ export type LimitSet = {
   readonly edition: string;
   readonly caution: string;
   readonly basis: 'published' | 'practice' | 'own';
+  /** the set it extends, as id@version; null where it stands by itself */
+  readonly base: string | null;
   readonly limits: readonly Limit[];
 };
 
@@ -71,18 +78,68 @@ export type ReadLimitSet =
   | { readonly ok: true; readonly set: LimitSet }
   | { readonly ok: false; readonly error: Problem };
 
+/** What a set may extend, and whether it may only make it stricter: an organisation's own set may. */
+export type Extending = {
+  readonly known: ReadonlyMap<string, LimitSet>;
+  readonly changes: 'any' | 'stricter';
+};
+
+const NOTHING_TO_EXTEND: Extending = { known: new Map(), changes: 'any' };
+
 /** A limit set from a parsed file, compiled once, or the first problem with it. Never throws. */
-export function readLimitSet(value: unknown): ReadLimitSet {
+export function readLimitSet(
+  value: unknown,
+  extending: Extending = NOTHING_TO_EXTEND,
+): ReadLimitSet {
   const parsed = LimitSetSchema.safeParse(value);
   if (!parsed.success) return { ok: false, error: describeProblem(parsed.error, 'The limit set') };
-  return { ok: true, set: compileLimitSet(parsed.data) };
+  return compileLimitSet(parsed.data, extending);
 }
 
-function compileLimitSet(file: LimitSetFile): LimitSet {
+function compileLimitSet(file: LimitSetFile, extending: Extending): ReadLimitSet {
   const { id, version, title, edition, caution, basis } = file;
-  const limits = file.limits.map((limit) => compileLimit(limit, file));
-  return { id, version, title, edition, caution, basis, limits };
+  const inherited = inheritLimits(file, extending);
+  if (!inherited.ok) return inherited;
+  const limits = [...inherited.limits, ...file.limits.map((limit) => compileLimit(limit, file))];
+  const set = { id, version, title, edition, caution, basis, base: inherited.base, limits };
+  return { ok: true, set };
 }
+
+type Inherited = { readonly ok: true; readonly base: string | null; readonly limits: Limit[] };
+
+/** The limits a set takes over from the one it extends, with its changes. */
+function inheritLimits(
+  file: LimitSetFile,
+  { known, changes }: Extending,
+): Inherited | { readonly ok: false; readonly error: Problem } {
+  if (file.extends === undefined) return { ok: true, base: null, limits: [] };
+  const base = known.get(file.extends);
+  if (base === undefined) {
+    const names = [...known.keys()].join(', ') || 'none here';
+    return refuse('extends', `extends must name one of: ${names}.`);
+  }
+  const limits = new Map(base.limits.map((limit) => [limit.id, { ...limit, set: file.id }]));
+  for (const [i, change] of file.changes.entries()) {
+    const limit = limits.get(change.limit);
+    if (limit === undefined) {
+      const path = `changes[${i}].limit`;
+      return refuse(path, `${path} must name a limit of ${base.id}: ${listIds(base)}.`);
+    }
+    const source = resolveSource(change.source, file.documents);
+    const decides = decidesWhen(source.seen, file.basis);
+    const changed = changeLimit(limit, change, { set: file.id, source, decides, changes });
+    if (!changed.ok) {
+      const path = `changes[${i}].${changed.field}`;
+      return refuse(path, `${path} ${changed.message}.`);
+    }
+    limits.set(change.limit, changed.limit);
+  }
+  return { ok: true, base: `${base.id}@${base.version}`, limits: [...limits.values()] };
+}
+
+const refuse = (path: string, message: string) =>
+  ({ ok: false, error: { path, message } }) as const;
+const listIds = (set: LimitSet): string => set.limits.map(({ id }) => id).join(', ');
 
 /** A figure from memory never decides; one of common practice only where practice is the rule. */
 const decidesWhen = (seen: Seen, basis: LimitSetFile['basis']): boolean =>
@@ -108,6 +165,7 @@ function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
     asWritten: { min: limit.min ?? null, max: limit.max ?? null },
     inForce: limit.when === undefined ? ALWAYS : compileCondition(limit.when),
     read: limit.fitted === undefined ? readSubject(limit.measure) : readFitted(limit.measure),
+    changes: null,
   };
 }
 
@@ -129,8 +187,6 @@ function resolveSource(
   };
 }
 
-const unitScale = (unit: PublishedUnit): number => (unit === 'in' ? MM_PER_INCH : 1);
-
 function compileScale({ scale, unit }: LimitFile): Limit['scale'] {
   if (scale === undefined) return null;
   return { min: scale[0] * unitScale(unit), max: scale[1] * unitScale(unit) };
@@ -151,11 +207,8 @@ function compileWanted(limit: LimitFile): Wanted {
 }
 
 /** @param scale from the published unit to that of the measure; bench fields are in the latter */
-function compileEnd(end: LimitEndFile, scale: number): EndReader {
-  if (typeof end === 'number') {
-    const figure = end * scale;
-    return () => figure;
-  }
+function compileEnd(end: LimitEndFile, scale: number): End {
+  if (typeof end === 'number') return end * scale;
   if (typeof end === 'string') {
     const read = readSubject(end);
     return (root, measures) => {
@@ -164,12 +217,16 @@ function compileEnd(end: LimitEndFile, scale: number): EndReader {
     };
   }
   const smaller = 'smallerOf' in end;
-  const readers = (smaller ? end.smallerOf : end.largerOf).map((one) => compileEnd(one, scale));
+  const figures = (smaller ? end.smallerOf : end.largerOf).map((one) => compileEnd(one, scale));
   const pick = smaller ? Math.min : Math.max;
   return (root, measures) =>
-    readers.reduce<number | null>((best, read) => {
-      const value = read(root, measures);
+    figures.reduce<number | null>((best, figure) => {
+      const value = endFor(figure, root, measures);
       if (best === null || value === null) return best ?? value;
       return pick(best, value);
     }, null);
 }
+
+/** An end for one bench, in the unit of the measure; null when it has no meaning there. */
+export const endFor = (end: End, root: unknown, measures: Measures): number | null =>
+  typeof end === 'number' ? end : end(root, measures);

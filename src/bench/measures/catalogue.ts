@@ -20,7 +20,21 @@ export type Part =
   | 'people';
 
 /** `yes/no` and `word` measures have no number; `1` is a plain ratio or share. */
-export type MeasureUnit = 'mm' | 'm/s' | 'deg' | 's' | 'lx' | 'count' | '1' | 'yes/no' | 'word';
+export type MeasureUnit =
+  | 'mm'
+  | 'm/s'
+  | 'deg'
+  | 's'
+  | 'lx'
+  | 'dB(A)'
+  | 'dB(C)'
+  | '%'
+  | 'mg/m3'
+  | 'years'
+  | 'count'
+  | '1'
+  | 'yes/no'
+  | 'word';
 
 type Entry = { readonly part: Part; readonly unit: MeasureUnit; readonly title: string };
 const entry = (part: Part, unit: MeasureUnit, title: string): Entry => ({ part, unit, title });
@@ -33,6 +47,7 @@ export const MEASURES = {
   'blade.speedUse': entry('blade', '1', 'Spindle speed against the speed marked on the blade'),
   'blade.entryAngle': entry('blade', 'deg', 'Angle at which a front tooth meets the stock'),
   'blade.teethInCut': entry('blade', 'count', 'Teeth in the cut'),
+  'blade.crack': entry('blade', 'mm', 'Longest crack in the blade'),
   'knife.gapMax': entry('knife', 'mm', 'Greatest gap from the teeth to the riving knife'),
   'knife.gapMin': entry('knife', 'mm', 'Least gap from the teeth to the riving knife'),
   'knife.gapAtTable': entry('knife', 'mm', 'Gap from the teeth to the riving knife at the table'),
@@ -61,10 +76,17 @@ export const MEASURES = {
   'stock.tipsBy': entry('stock', 'mm', 'Finished piece: its centre past the table edge'),
   'stick.length': entry('push-stick', 'mm', 'Push stick length'),
   'stick.lastFed': entry('push-stick', 'mm', 'Last part of the cut fed with the push stick'),
+  'hand.nearest': entry('people', 'mm', 'Nearest the hand comes to the front teeth'),
   'arbor.runDown': entry('arbor', 's', 'Run-down time'),
   'arbor.runUp': entry('arbor', 's', 'Run-up time'),
   'place.light': entry('place', 'lx', 'Light on the table'),
   'place.uniformity': entry('place', '1', 'Evenness of the light'),
+  'noise.exposure': entry('people', 'dB(A)', 'Noise over the day, at the ear without protection'),
+  'noise.atEar': entry('people', 'dB(A)', 'Noise over the day, behind the protection worn'),
+  'noise.peak': entry('people', 'dB(C)', 'Highest peak of noise'),
+  'noise.dose': entry('people', '%', 'Noise dose of the day, halving at 5 dB'),
+  'dust.exposure': entry('people', 'mg/m3', 'Wood dust breathed over the day'),
+  'dust.respirable': entry('people', 'mg/m3', 'Respirable dust over the day'),
 } as const satisfies Record<string, Entry>;
 
 export type MeasureId = keyof typeof MEASURES;

@@ -2,6 +2,8 @@ import { atMost, degreesToRadians, halfChord, radiansToDegrees } from '../../geo
 import { knifeEdge } from '../knife-edge.ts';
 import type { Bench, Guard, Knife } from '../schema/index.ts';
 import type { Measures } from './catalogue.ts';
+import { measureExposure } from './exposure.ts';
+import { nearestHand } from './hand.ts';
 import { knifeArcShare, knifeGaps } from './knife-gap.ts';
 
 /** Lengths every measure starts from, mm, in the blade plane. */
@@ -99,6 +101,13 @@ function teethInCut(teeth: number, { tipRadius, depth, stock }: Frame): number {
   return (teeth * (Math.acos(depth / tipRadius) - entry)) / (2 * Math.PI);
 }
 
+/** mm, the longest crack of a blade; 0 when it has none. */
+function longestCrack({ condition: { cracks } }: Bench['blade']): number {
+  let longest = 0;
+  for (const { length } of cracks) if (length > longest) longest = length;
+  return longest;
+}
+
 /**
  * Every measure of a bench that passed the schema, in the units of the catalogue.
  * Pure, and `null` where the bench gives a measure no meaning. One literal with every key, so that
@@ -110,6 +119,7 @@ export function measureBench(bench: Bench): Measures {
   const { tipRadius, rootRadius, depth, halfAtTable } = frame;
   const projection = tipRadius - depth;
   const edge = knife === null ? KNIFE_OFF : measureKnife(knife, bench, frame);
+  const exposed = measureExposure(bench);
   const stick = bench.people.pushStick;
   return {
     'blade.projection': projection,
@@ -119,6 +129,7 @@ export function measureBench(bench: Bench): Measures {
     'blade.speedUse': arbor.speed / blade.maxSpeed,
     'blade.entryAngle': entryAngle(frame),
     'blade.teethInCut': teethInCut(blade.teeth, frame),
+    'blade.crack': longestCrack(blade),
     'knife.gapMax': edge.gapMax,
     'knife.gapMin': edge.gapMin,
     'knife.gapAtTable': edge.gapAtTable,
@@ -149,9 +160,16 @@ export function measureBench(bench: Bench): Measures {
     'stock.tipsBy': halfAtTable + job.stock.length / 2 - table.outfeed,
     'stick.length': stick === null ? null : stick.length,
     'stick.lastFed': stick === null ? null : stick.usedForLast,
+    'hand.nearest': nearestHand(bench),
     'arbor.runDown': arbor.runDown,
     'arbor.runUp': arbor.runUp,
     'place.light': place.light,
     'place.uniformity': place.uniformity,
+    'noise.exposure': exposed.noise,
+    'noise.atEar': exposed.atEar,
+    'noise.peak': exposed.peak,
+    'noise.dose': exposed.dose,
+    'dust.exposure': exposed.dust,
+    'dust.respirable': exposed.respirable,
   };
 }

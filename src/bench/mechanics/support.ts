@@ -28,11 +28,3 @@ export function handToBlade(bench: Bench, left: number): number {
   const usesStick = stick !== null && left <= stick.usedForLast;
   return left + (usesStick ? stick.length : 0);
 }
-
-/** mm, the nearest the hand comes to the front teeth over the whole cut. */
-export function nearestHand(bench: Bench): number {
-  const stick = bench.people.pushStick;
-  if (stick === null) return 0;
-  // just before the stick is taken up, or at the end of the cut with it
-  return Math.min(Math.min(stick.usedForLast, bench.job.stock.length), stick.length);
-}

@@ -39,6 +39,10 @@ export const BladeSchema = part({
     /** maker, size and greatest speed can be read */
     marked: yesNo(),
   }),
+  /** a grooving tool marked by its maker for feed by hand (MAN) */
+  handFeedMark: yesNo().optional(),
+  /** which way its teeth point: mounted right, the front teeth cut downward */
+  mounted: oneOf('right', 'backwards').optional(),
 });
 
 export const ArborSchema = part({
@@ -55,4 +59,9 @@ export const ArborSchema = part({
   /** s to full speed after start */
   runUp: quantity(0, 600, 's'),
   vibration: oneOf('none', 'felt'),
+  /** W, rated power of the motor */
+  motorPower: quantity(50, 100_000, 'W').optional(),
+  /** the pair of flanges that clamp the blade */
+  flanges: oneOf('matched', 'unlike', 'dirty').optional(),
+  nut: oneOf('tight', 'loose').optional(),
 });

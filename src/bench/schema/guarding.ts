@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { length, oneOf, part, quantity, yesNo } from './fields.ts';
+import { length, oneOf, part, yesNo } from './fields.ts';
 
 export const KnifeSchema = part({
   /** mm, plate thickness of the riving knife */
@@ -19,6 +19,9 @@ export const KnifeSchema = part({
   carriedBy: oneOf('arbor', 'frame', 'table'),
   /** its clamp is tight */
   locked: yesNo().default(true),
+  condition: oneOf('straight', 'bent', 'worn').optional(),
+  /** mm its tip gives sideways under 500 N, as in a type test of its fixing */
+  deflection: length(0, 100).optional(),
 });
 
 export const GuardSchema = part({
@@ -42,6 +45,18 @@ export const GuardSchema = part({
   stuck: yesNo(),
   /** its clamp is tight */
   locked: yesNo().default(true),
+  /** what holds it up: the riving knife, the frame by an arm or posts, a post or ceiling of its own */
+  carriedBy: oneOf('knife', 'frame', 'hung').optional(),
+  /** no crack, no broken or missing piece */
+  whole: yesNo().optional(),
+});
+
+/** Plates beside the lower part of the blade, where `underGuard` is side-plates. */
+export const UnderPlatesSchema = part({
+  /** mm between the two */
+  apart: length(0, 1000),
+  /** mm they reach past the teeth */
+  beyond: length(-500, 1000),
 });
 
 export const FenceSchema = part({
@@ -54,6 +69,8 @@ export const FenceSchema = part({
   locked: yesNo(),
   /** mm, movement found by hand with the lock on */
   play: length(0, 50),
+  /** its face is straight and whole */
+  straight: yesNo().optional(),
 });
 
 export const InsertSchema = part({
@@ -62,6 +79,8 @@ export const InsertSchema = part({
   /** mm, top of the insert above the table; negative lies low */
   step: length(-20, 20),
   worn: yesNo(),
+  /** fixed in its seat; false when it lifts or shifts under a thumb */
+  firm: yesNo().optional(),
 });
 
 export const TableSchema = part({
@@ -73,27 +92,6 @@ export const TableSchema = part({
   width: length(100, 5000),
   level: yesNo(),
   sound: yesNo(),
-});
-
-export const ControlsSchema = part({
-  /** mm from the operating position to the stop control */
-  stopReach: length(0, 10_000),
-  /** does not start again by itself after a power cut */
-  underVoltage: yesNo(),
-  isolator: oneOf('lockable', 'plain', 'none'),
-  /** the supply is off at the isolator and locked off */
-  isolated: yesNo().default(false),
-});
-
-export const PlaceSchema = part({
-  floor: oneOf('sound', 'slippery', 'uneven'),
-  litter: yesNo(),
-  /** lx on the table */
-  light: quantity(0, 100_000, 'lx'),
-  /** least illuminance over mean */
-  uniformity: quantity(0, 1, ''),
-  walkwaysMarked: yesNo(),
-  wasteBin: yesNo(),
-  toolsOnTable: yesNo(),
-  foundation: oneOf('bolted', 'loose'),
+  /** offcuts lie on it near the blade */
+  offcuts: yesNo().optional(),
 });

@@ -14,13 +14,16 @@ type Shape = {
   arbor: { depth: number; tilt: number };
   knife: { edgeRadius: number; reach: number; along: number; up: number } | null;
   guard: { front: number; rear: number } | null;
+  exposure?: { noise?: { hours: number }[] | undefined } | undefined;
 };
 
 /** Refuses a bench no fitter could put together, naming the field to mend. */
 export function checkGeometry(bench: Shape, context: z.RefinementCtx): void {
   const refuse = (path: string[], message: string) =>
     context.addIssue({ code: 'custom', path, message });
-  const { blade, arbor, knife, guard } = bench;
+  const { blade, arbor, knife, guard, exposure } = bench;
+  const hours = exposure?.noise?.reduce((sum, stretch) => sum + stretch.hours, 0) ?? 0;
+  if (hours > 24) refuse(['exposure', 'noise'], 'must list at most 24 hours in all');
   const radius = blade.diameter / 2;
 
   if (radius <= arbor.depth) {

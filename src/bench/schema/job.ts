@@ -1,4 +1,4 @@
-import { length, oneOf, part, quantity, word } from './fields.ts';
+import { count, length, oneOf, part, quantity, word, yesNo } from './fields.ts';
 
 export const JobSchema = part({
   cut: oneOf('rip', 'crosscut', 'bevel', 'deep', 'rebate', 'groove'),
@@ -16,7 +16,15 @@ export const JobSchema = part({
     moisture: quantity(0, 200, '%'),
     /** kg/m3 */
     density: quantity(50, 2000, 'kg/m3'),
+    shape: oneOf('flat', 'bowed', 'cupped', 'twisted', 'round').optional(),
+    /** nails, staples or grit in it */
+    metal: yesNo().optional(),
+    looseKnots: yesNo().optional(),
   }),
+  /** crosscutting to length: what the end is set against, a block well ahead of the blade or the fence itself */
+  stop: oneOf('none', 'ahead', 'fence').optional(),
+  /** what keeps round or uneven stock from turning */
+  cradle: yesNo().optional(),
 });
 
 const PersonSchema = part({
@@ -31,6 +39,20 @@ const PersonSchema = part({
   eyes: word(),
   /** muffs, plugs, none */
   ears: word(),
+  /** none, mask, powered */
+  breathing: word().optional(),
+  gloves: yesNo().optional(),
+  hair: oneOf('short', 'tied', 'loose').optional(),
+  /** rings, chains, a watch */
+  jewellery: yesNo().optional(),
+  /** whole years */
+  age: count(10, 100).optional(),
+});
+
+/** Somebody else near the bench. */
+const BystanderSchema = part({
+  x: length(-20_000, 20_000),
+  z: length(-20_000, 20_000),
 });
 
 export const PeopleSchema = part({
@@ -39,7 +61,10 @@ export const PeopleSchema = part({
     length: length(0, 2000),
     /** mm of the end of the cut fed with it */
     usedForLast: length(0, 20_000),
+    /** its end is notched to hold the work */
+    notched: yesNo().optional(),
   }).nullable(),
   /** null when there is nobody taking off */
   takeOff: PersonSchema.nullable(),
+  bystander: BystanderSchema.optional(),
 });
