@@ -4,10 +4,12 @@ import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
 
 // Lessons are prerendered; a page that needs a person says `export const prerender = false`.
-// Nothing inline: the content policy in src/server.ts allows only files from this site.
+// Nothing inline: the content policy in src/server allows only files from this site.
 export default defineConfig({
   output: 'static',
-  adapter: node({ mode: 'middleware' }),
+  // without streaming, an error inside a page becomes a whole reply and not a page cut short
+  adapter: node({ mode: 'middleware', experimentalDisableStreaming: true }),
+  session: false,
   integrations: [mdx({ syntaxHighlight: false }), preact()],
   trailingSlash: 'ignore',
   devToolbar: { enabled: false },

@@ -82,7 +82,7 @@ const STEPS: Step[] = [
     ['npx', 'astro', 'check', '--minimumFailingSeverity', 'warning'],
     ['npx', 'tsc', '-p', 'tsconfig.pure.json'],
   ),
-  whole('Build', ['npx', 'astro', 'build']),
+  whole('Build', ['node', 'src/cli/build.ts']),
   { title: 'Unit tests and oracles', run: unitTests },
   { title: 'Browser tests', run: browserTests },
 ];
