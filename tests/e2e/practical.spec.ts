@@ -1,0 +1,238 @@
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import jsQR from 'jsqr';
+import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
+
+let site: Site;
+test.beforeAll(async () => {
+  site = await startSite('demo');
+});
+test.afterAll(async () => {
+  await site.stop();
+});
+test.use({ viewport: { width: 1024, height: 768 }, hasTouch: true });
+
+async function signIn(page: Page, who: string): Promise<void> {
+  await page.goto(`${site.url}/sign-in`);
+  await page.getByLabel('E-mail').fill(`${who}@alderlane.example`);
+  await page.getByLabel('Password').fill(DEMO_PASSWORD);
+  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.waitForLoadState();
+}
+
+async function openSheet(page: Page, person: string): Promise<void> {
+  await page.goto(`${site.url}/practical/new`);
+  await page.getByLabel('Person you watch').selectOption({ label: person });
+  await page.getByLabel('Bench').selectOption({ label: 'Bench 1, AL-01' });
+  await page.getByLabel('Kind of work').selectOption('rip');
+  await page.getByRole('button', { name: 'Open the sheet' }).click();
+  await expect(page.getByRole('heading', { name: 'What you see' })).toBeVisible();
+}
+
+const READINGS: readonly (readonly [string, string])[] = [
+  ['Gap from the back teeth to the knife, at the table', '7,5'],
+  ['Gap from the teeth to the knife, where it is widest', '8'],
+  ['Top of the blade down to the top of the knife', '2'],
+  ['Thickness of the riving knife', '3.2'],
+  ['Gap from the crown guard down to the stock', '5/16 in'],
+];
+
+async function fillSheet(page: Page): Promise<void> {
+  await page.getByLabel('Place').fill('Machine shop');
+  await page.getByLabel('Stock', { exact: true }).fill('Redwood, 50 by 200, dry');
+  await page.getByRole('textbox', { name: 'Kerf, over the teeth' }).fill('4.2');
+  await page.getByRole('textbox', { name: 'Blade plate' }).fill('2.8');
+  for (const yes of await page.getByRole('radio', { name: 'Yes' }).all()) await yes.check();
+  for (const [ask, value] of READINGS) {
+    await page.getByRole('textbox', { name: ask, exact: true }).fill(value);
+  }
+  await page.getByRole('radio', { name: 'Sign off' }).check();
+  await expect(page.getByText('Within the limit')).toHaveCount(3);
+}
+
+async function sign(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Review what you sign' }).click();
+  await expect(page.getByRole('heading', { name: 'What your signature means' })).toBeVisible();
+  await page.getByLabel('Your password').fill(DEMO_PASSWORD);
+  await page.getByRole('button', { name: 'Sign as Ruth Amsel' }).click();
+}
+
+function countSigned(): number {
+  const store = new DatabaseSync(join(site.data, 'store.sqlite'), { readOnly: true });
+  const row = store
+    .prepare("select count(*) as n from event where kind = 'practical.signed'")
+    .get();
+  store.close();
+  return Number(row?.['n']);
+}
+
+test('a sheet survives a reload as typed, and is gone once it is logged', async ({ page }) => {
+  await signIn(page, 'ruth.amsel');
+  await openSheet(page, 'Mira Holt');
+  await fillSheet(page);
+  await expect(page.getByText(/^Kept on this device at/)).toBeVisible();
+  await page.reload();
+  await expect(page.getByText('is back as you left it')).toBeVisible();
+  await expect(page.getByRole('textbox', { name: READINGS[0]?.[0] ?? '' })).toHaveValue('7,5');
+  await expect(page.getByRole('radio', { name: 'Sign off' })).toBeChecked();
+  await expect(page.getByText('Within the limit')).toHaveCount(3);
+  const accessible = await new AxeBuilder({ page }).analyze();
+  expect(accessible.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  await sign(page);
+  await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeVisible();
+  await openSheet(page, 'Mira Holt');
+  await expect(page.getByText('is back as you left it')).toHaveCount(0);
+  await expect(page.getByLabel('Place')).toHaveValue('');
+});
+
+test('an answer lost on the way back loses nothing and doubles nothing', async ({ page }) => {
+  await signIn(page, 'ruth.amsel');
+  await openSheet(page, 'Tom Okafor');
+  await fillSheet(page);
+  const before = countSigned();
+  // the site takes the record in, and its answer never arrives
+  await page.route(
+    '**/api/practicals',
+    async (route) => {
+      await route.fetch();
+      await route.abort();
+    },
+    { times: 1 },
+  );
+  await sign(page);
+  await expect(page.getByText('Not received by the site yet')).toBeVisible();
+  expect(countSigned()).toBe(before + 1);
+  await page.reload();
+  await expect(
+    page.getByRole('heading', { name: 'Signed, and kept on this device' }),
+  ).toBeVisible();
+  await page.getByLabel('Your password').fill(DEMO_PASSWORD);
+  await page.getByRole('button', { name: 'Send it again' }).click();
+  await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeVisible();
+  expect(countSigned()).toBe(before + 1);
+});
+
+test("the device's key cannot be read out, and a wrong password signs nothing", async ({
+  page,
+}) => {
+  await signIn(page, 'ruth.amsel');
+  await openSheet(page, 'Jess Lindqvist');
+  await fillSheet(page);
+  const before = countSigned();
+  await page.getByRole('button', { name: 'Review what you sign' }).click();
+  await page.getByLabel('Your password').fill('not the right one');
+  await page.getByRole('button', { name: 'Sign as Ruth Amsel' }).click();
+  await expect(page.getByRole('alert')).toHaveText(
+    'That is not your password, so nothing was signed.',
+  );
+  expect(countSigned()).toBe(before);
+  await page.getByLabel('Your password').fill(DEMO_PASSWORD);
+  await page.getByRole('button', { name: 'Sign as Ruth Amsel' }).click();
+  await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeVisible();
+  const exported = await page.evaluate(async () => {
+    const open = indexedDB.open('signed-to-saw');
+    const db = await new Promise<IDBDatabase>((done) => {
+      open.onsuccess = () => done(open.result);
+    });
+    const read = db.transaction('keys').objectStore('keys').getAll();
+    const keys = await new Promise<{ privateKey: CryptoKey }[]>((done) => {
+      read.onsuccess = () => done(read.result);
+    });
+    const key = keys[0]?.privateKey;
+    if (key === undefined) return 'no key';
+    return crypto.subtle.exportKey('jwk', key).then(
+      () => 'read out',
+      () => `kept, ${key.extractable}`,
+    );
+  });
+  expect(exported).toBe('kept, false');
+});
+
+test('a stop-the-work error ends the practical as not yet', async ({ page }) => {
+  await signIn(page, 'dev.pradhan');
+  await openSheet(page, 'Jess Lindqvist');
+  await page.getByLabel('Place').fill('Machine shop');
+  await page.getByRole('checkbox', { name: /^Loosens the knife or the guard/ }).check();
+  await expect(page.getByText('The practical has ended')).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'What you see' })).toHaveCount(0);
+  await page
+    .getByLabel('What happened')
+    .fill('Reached for the clamp with the key in the isolator.');
+  await page.getByRole('button', { name: 'Review what you sign' }).click();
+  await expect(page.getByText('I do not sign this person off for this work.')).toBeVisible();
+  await page.getByLabel('Your password').fill(DEMO_PASSWORD);
+  await page.getByRole('button', { name: 'Sign as Dev Pradhan' }).click();
+  await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeVisible();
+  await expect(page.getByRole('link', { name: 'Open the proof' })).toHaveCount(0);
+});
+
+/** Changes one stored record as somebody would who has the file. Returns how to put it back. */
+function writeOver(id: string, change: (json: string) => string): () => void {
+  const store = new DatabaseSync(join(site.data, 'store.sqlite'));
+  const guards = store
+    .prepare("select name, sql from sqlite_master where type = 'trigger' and tbl_name = 'event'")
+    .all();
+  for (const { name } of guards) store.exec(`drop trigger "${name}"`);
+  const was = String(store.prepare('select json from event where id = ?').get(id)?.['json']);
+  const put = store.prepare('update event set json = ? where id = ?');
+  put.run(change(was), id);
+  return () => {
+    put.run(was, id);
+    for (const { sql } of guards) store.exec(String(sql));
+    store.close();
+  };
+}
+
+test('a proof is checked here and in the browser, and a changed record says so on screen and on paper', async ({
+  page,
+}) => {
+  await signIn(page, 'anna.weir');
+  await page.goto(`${site.url}/who-may`);
+  await expect(page.getByText('Signed off in part').first()).toBeVisible();
+  const row = page.getByRole('row', { name: /Mira Holt/ }).first();
+  await row.getByRole('link', { name: /^Open the proof/ }).click();
+  await expect(page.getByText(/Again in this browser, .*: genuine\./)).toBeVisible();
+  await expect(page.getByText('Genuine: signed, logged, in force')).toBeVisible();
+  const accessible = await new AxeBuilder({ page }).analyze();
+  expect(accessible.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+
+  const code = await page.getByRole('img', { name: /^Code to open/ }).screenshot();
+  const read = await readInOwnPage(page, code);
+  expect(jsQR(Uint8ClampedArray.from(read.data), read.width, read.height)?.data).toBe(page.url());
+
+  const id = page.url().split('/').at(-1) ?? '';
+  const putBack = writeOver(id, (json) => json.replace('Redwood', 'Hardwood'));
+  try {
+    await page.reload();
+    await expect(page.getByText('BROKEN: do not rely on this sheet')).toBeVisible();
+    await expect(page.getByText(/Again in this browser, .*: broken\./)).toBeVisible();
+    await page.emulateMedia({ media: 'print' });
+    await expect(page.getByText('BROKEN: do not rely on this sheet')).toBeVisible();
+    await expect(page.getByText('Genuine: signed, logged, in force')).toBeHidden();
+    await expect(page.getByText('I sign this person off')).toHaveCount(0);
+    await page.emulateMedia({ media: 'screen' });
+    await page.goto(`${site.url}/who-may`);
+    await expect(page.getByText('Altered records')).toBeVisible();
+  } finally {
+    putBack();
+  }
+});
+
+/** The picture as pixels, in a page of its own: the site's content policy refuses data addresses. */
+async function readInOwnPage(page: Page, png: Buffer) {
+  const own = await page.context().newPage();
+  await own.setContent(`<img src="data:image/png;base64,${png.toString('base64')}">`);
+  const pixels = await own.evaluate(async () => {
+    const picture = document.querySelector('img')!;
+    await picture.decode();
+    const canvas = new OffscreenCanvas(picture.naturalWidth, picture.naturalHeight);
+    const context = canvas.getContext('2d')!;
+    context.drawImage(picture, 0, 0);
+    const { data, width, height } = context.getImageData(0, 0, canvas.width, canvas.height);
+    return { data: [...data], width, height };
+  });
+  await own.close();
+  return pixels;
+}
