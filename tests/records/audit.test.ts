@@ -9,7 +9,7 @@ import {
   toHex,
   utf8,
 } from '../../src/records/index.ts';
-import { keepLog, sampleDrafts, sampleId, seedKey } from './sample-log.ts';
+import { keepLog, sampleDrafts, sampleId, sampleStatement, seedKey } from './sample-log.ts';
 
 const [site, device] = await Promise.all([seedKey(1), seedKey(2)]);
 const { drafts } = await sampleDrafts(device);
@@ -205,6 +205,17 @@ describe('device keys along the log', () => {
       index === 3 ? { ...one, by: 'dev', about: 'dev' } : one,
     );
     expect((await audit(keepLog(others as EventDraft[]).entries, [])).firstBad).toEqual({
+      index: 5,
+      sentence: "It is signed with somebody else's device key.",
+    });
+  });
+
+  it('sign for no other organisation', async () => {
+    const elsewhere = await sampleDrafts(device, sampleStatement({ org: 'org-2' }));
+    const moved = drafts.map((one, index) =>
+      index === 5 ? { ...(elsewhere.drafts[5] as EventDraft), org: 'org-2' } : one,
+    );
+    expect((await audit(keepLog(moved).entries, [])).firstBad).toEqual({
       index: 5,
       sentence: "It is signed with somebody else's device key.",
     });

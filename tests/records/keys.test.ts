@@ -156,6 +156,11 @@ describe('did:key', () => {
     ['another kind of key', 'did:key:zDnaegE6RR3atJtHKwTRTWHsJ3kNHqFwv7n9YjTgmU7TyfU76'],
     ['a key cut short', `did:key:${pair.publicKeyMultibase.slice(0, -1)}`],
     ['a key with a letter too many', `did:key:${pair.publicKeyMultibase}1`],
+    // 0xec is X25519 in the multicodec table: a key that cannot sign
+    [
+      'a key for agreement',
+      `did:key:z${toBase58(Uint8Array.from([0xec, 1, ...new Array(32).fill(7)]))}`,
+    ],
     ['another method', `did:web:${pair.publicKeyMultibase}`],
     ['nothing', ''],
     ['a letter outside base 58', 'did:key:z6MkO0Il'],
@@ -177,6 +182,13 @@ describe('base 58', () => {
     expect(toBase58(hex(bytes))).toBe(text);
     expect(toHex(fromBase58(text) as Bytes)).toBe(bytes);
   });
+
+  it.each(['0', 'O', 'I', 'l', '2NEpo7TZRRrLZSi2U!', 'é', '1'.repeat(201)])(
+    'has no bytes for "%s"',
+    (text) => {
+      expect(fromBase58(text)).toBeNull();
+    },
+  );
 
   it('reads back every byte string, zeros in front and all', () => {
     fc.assert(

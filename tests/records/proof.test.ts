@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import {
   addProof,
   buildStatusList,
@@ -11,6 +11,7 @@ import {
   verifyProof,
 } from '../../src/records/index.ts';
 import {
+  forgeProof,
   keepLog,
   NAMES,
   sampleDrafts,
@@ -209,6 +210,8 @@ describe('a proof put together by somebody with parts of others', () => {
     ['another name', 'names.trainee.name', 'Tom Okafor', 'trainee'],
     ['another salt', 'names.trainer.salt', '0'.repeat(32), 'trainer'],
     ['a salt that is none', 'names.trainer.salt', 'salt', 'trainer'],
+    ['a name of somebody nobody asked for', 'names.assessor', NAMES.trainer, 'form'],
+    ['a name without its salt', 'names.trainee', { name: 'Mira Holt' }, 'form'],
     ['a field too many', 'note', 'Believe me.', 'form'],
     ['no log', 'log', {}, 'form'],
     ['another form', 'format', 'signed-to-saw/proof/2', 'form'],
@@ -268,6 +271,136 @@ describe('a proof put together by somebody with parts of others', () => {
       expect(verdict.checks.map(({ id }) => id)).toEqual(['form']);
     },
   );
+});
+
+/*
+ * A site that lies, or is mistaken: every signature and hash in the file is good, and the key is
+ * trusted. What is signed must still make sense.
+ */
+describe('a proof rightly signed by a trusted site', () => {
+  let orderly: unknown;
+  beforeAll(async () => {
+    orderly = await forgeProof();
+  });
+
+  it('is genuine when what it says makes sense', async () => {
+    expect((await check(orderly)).verdict).toBe('genuine');
+  });
+
+  it.each<[string, Parameters<typeof forgeProof>[0], string, string]>([
+    [
+      'of a key enrolled after it signed',
+      { order: 'enrolled-after' },
+      'enrolment',
+      'The key was enrolled after it had signed.',
+    ],
+    [
+      'of a key enrolled by somebody else',
+      { enrolment: { by: 'dev' } },
+      'enrolment',
+      'The key that signed was enrolled to somebody else.',
+    ],
+    [
+      'of a key enrolled in another workshop',
+      { enrolment: { org: 'org-2' } },
+      'enrolment',
+      'The key that signed was enrolled to somebody else.',
+    ],
+    [
+      'of a key that was ended, not enrolled',
+      { enrolment: { kind: 'device-key.ended' } },
+      'enrolment',
+      'The file holds no key enrolment.',
+    ],
+    [
+      'of an event that is no sign-off',
+      { event: { kind: 'person.joined' } },
+      'log',
+      'The event in the file is not a sign-off.',
+    ],
+    [
+      'entered by somebody else',
+      { event: { by: 'dev' }, enrolment: { by: 'dev' } },
+      'device',
+      'The event and the statement in it are not of the same sign-off.',
+    ],
+    [
+      'entered about somebody else',
+      { event: { about: 'tom' } },
+      'device',
+      'The event and the statement in it are not of the same sign-off.',
+    ],
+    [
+      'entered for another workshop',
+      { event: { org: 'org-2' }, enrolment: { org: 'org-2' } },
+      'device',
+      'The event and the statement in it are not of the same sign-off.',
+    ],
+    [
+      'entered a second time',
+      { event: { id: '019cb323-e506-7606-8606-060606060606' } },
+      'device',
+      'The event and the statement in it are not of the same sign-off.',
+    ],
+    [
+      'of a "not yet"',
+      { statement: { decision: 'not-yet' } },
+      'match',
+      'The statement is not a sign-off.',
+    ],
+    [
+      'of another kind of credential',
+      { credential: { type: ['VerifiableCredential'] } },
+      'match',
+      'The credential is not a credential of achievement.',
+    ],
+    [
+      'with another end',
+      { credential: { validUntil: '2037-03-02T23:59:59Z' } },
+      'match',
+      'The credential and the statement differ in validUntil.',
+    ],
+    [
+      'with another beginning',
+      { credential: { validFrom: '2020-03-03T00:00:00Z' } },
+      'match',
+      'The credential and the statement differ in validFrom.',
+    ],
+    [
+      'with another id',
+      { credential: { id: 'urn:uuid:x' } },
+      'match',
+      'The credential and the statement differ in id.',
+    ],
+    [
+      'with no record to go with it',
+      { credential: { relatedResource: [] } },
+      'match',
+      'The credential and the statement differ in record.',
+    ],
+    [
+      'with the status of another',
+      { credential: { credentialStatus: { id: 'x' } } },
+      'match',
+      'The credential and the statement differ in status.',
+    ],
+  ])('%s is altered', async (_, lie, where, sentence) => {
+    const verdict = await check(await forgeProof(lie));
+    expect(verdict.verdict).toBe('altered');
+    expect(verdict.checks.find(({ id }) => id === where)).toMatchObject({
+      state: 'failed',
+      sentence,
+    });
+  });
+
+  it('signed by the trainee is altered', async () => {
+    const own = { who: { person: 'ruth', nameHash: sampleStatement().who.nameHash } };
+    const verdict = await check(await forgeProof({ statement: own, event: { about: 'ruth' } }));
+    expect(verdict.checks.find(({ id }) => id === 'device')).toMatchObject({
+      state: 'failed',
+      sentence: 'The trainer and the person signed off are the same.',
+    });
+  });
 });
 
 describe('making a proof', () => {

@@ -1,31 +1,41 @@
 import { createPrivateKey } from 'node:crypto';
 import {
+  addProof,
   appendLeaf,
   type Bytes,
   buildProof,
   buildStatusList,
+  canonicalBytes,
   didOf,
   EMPTY_EDGE,
   type EventDraft,
+  type EventOf,
   edgeRoot,
   idAt,
   importSigningKey,
   inclusionPath,
+  type JsonObject,
   type LogEntry,
   type LogEvent,
   logOriginOf,
   nameHash,
+  nodeHash,
+  PROOF_FORMAT,
   type ProofFile,
   type ProofInput,
   publicJwkOf,
   readEvent,
   type SigningKey,
   type Statement,
+  signBytes,
   signCheckpoint,
   signStatement,
+  toBase64,
+  toBase64Url,
   toLogEntry,
   withMeaning,
 } from '../../src/records/index.ts';
+import { credentialOf } from '../../src/records/proof/credential.ts';
 
 /** The key of a seed of one repeated byte: the same in every run. */
 export function seedKey(byte: number): Promise<SigningKey> {
@@ -205,4 +215,70 @@ export async function sampleProof(
     ...change.input,
   };
   return { file: await buildProof(input, site), issuer: didOf(site.keyId), site, device };
+}
+
+type Lie = {
+  readonly statement?: object;
+  readonly event?: object;
+  readonly enrolment?: object;
+  readonly credential?: object;
+  readonly order?: 'enrolled-after';
+};
+
+/**
+ * A proof file in which every hash and signature is good, whatever it says: the device signs, the
+ * log takes and the site certifies without looking.
+ */
+export async function forgeProof(lie: Lie = {}): Promise<JsonObject> {
+  const [site, device] = await Promise.all([seedKey(1), seedKey(2)]);
+  const issuer = didOf(site.keyId);
+  const { drafts } = await sampleDrafts(device);
+  const received = '2026-03-03T10:00:05.000Z';
+  const statement = { ...sampleStatement(), ...lie.statement } as Statement;
+  const body = {
+    signoff: statement.signoff,
+    statement,
+    keyId: device.keyId,
+    deviceSignature: toBase64Url(await signBytes(device, canonicalBytes(statement))),
+  };
+  const event = { ...drafts[5], body, received, ...lie.event } as LogEvent;
+  const enrolment = { ...drafts[3], received, ...lie.enrolment } as LogEvent;
+  const late = lie.order === 'enrolled-after';
+  const events = late ? [event, enrolment] : [enrolment, event];
+  const [first, second] = events.map((one) => toLogEntry(one, 0).leafHash) as [Bytes, Bytes];
+  const places = [
+    { index: 0, path: [toBase64(second)] },
+    { index: 1, path: [toBase64(first)] },
+  ];
+  const [eventPlace, enrolmentPlace] = late ? places : places.reverse();
+  const unsigned = credentialOf({
+    event: { ...event, body } as EventOf<'practical.signed'>,
+    logged: event,
+    index: late ? 0 : 1,
+    keyId: site.keyId,
+    organisation: 'Alder Lane Joinery',
+    alignments: [],
+  });
+  const checkpoint = { origin: logOriginOf(site.keyId), size: 2, root: nodeHash(first, second) };
+  return {
+    format: PROOF_FORMAT,
+    credential: await addProof({ ...unsigned, ...lie.credential }, site, {
+      created: '2026-03-03T11:00:00.000Z',
+      issuer,
+    }),
+    event,
+    enrolment,
+    log: {
+      checkpoint: await signCheckpoint(checkpoint, site),
+      event: eventPlace,
+      enrolment: enrolmentPlace,
+    },
+    names: {},
+    status: await buildStatusList(site, {
+      list: 0,
+      withdrawn: [],
+      asOf: '2026-03-03T11:00:00.000Z',
+      validUntil: '2026-04-03T11:00:00.000Z',
+    }),
+  };
 }

@@ -61,7 +61,7 @@ describe('a status list', () => {
     const key = await seedKey(1);
     const list = await buildStatusList(key, {
       list: 1,
-      withdrawn: [3, LIST_BITS + 3, LIST_BITS + 8],
+      withdrawn: [5, LIST_BITS + 3, LIST_BITS + 8],
       ...AS_OF,
     });
     const bits = (await decodeBits(list.credentialSubject.encodedList)) as Bytes;
