@@ -9,5 +9,6 @@ export * from './observe.ts';
 export * from './schema/index.ts';
 export * from './sensitivity.ts';
 export * from './shape/index.ts';
+export { type Taking, takingsOf } from './taken-with.ts';
 export { type Effect, replay, type Step, transition } from './transition.ts';
 export { ENGINE_VERSION } from './version.ts';

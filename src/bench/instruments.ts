@@ -1,12 +1,14 @@
 /**
- * What a person measures with at a bench. Resolution and uncertainty are common practice with no
- * published source: a half-millimetre steel rule read by eye, feeler leaves in a stack, a vernier
+ * What lies at a practice bench to measure with. Resolution and uncertainty are common practice with
+ * no published source: a half-millimetre steel rule read by eye, feeler leaves in a stack, a vernier
  * calliper to a twentieth, an engineer's square held to the part.
  */
 export type InstrumentId = 'rule' | 'feeler' | 'calliper' | 'square';
+/** With a dial gauge on a stand, which is fetched when a setting has to be known better. */
+export type AnyInstrumentId = InstrumentId | 'dial';
 
 export type Instrument = {
-  readonly id: InstrumentId;
+  readonly id: AnyInstrumentId;
   readonly title: string;
   /** mm, the smallest step it can show */
   readonly resolution: number;
@@ -54,6 +56,21 @@ export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
 };
 
 export const INSTRUMENT_IDS = Object.keys(INSTRUMENTS) as readonly InstrumentId[];
+
+/** Every instrument there is, the dial gauge too: to a hundredth, known to two (common practice, no source). */
+export const ALL_INSTRUMENTS: Readonly<Record<AnyInstrumentId, Instrument>> = {
+  ...INSTRUMENTS,
+  dial: {
+    id: 'dial',
+    title: 'Dial gauge',
+    resolution: 0.01,
+    uncertainty: 0.02,
+    longest: 10,
+    rounding: 'nearest',
+  },
+};
+
+export const ALL_INSTRUMENT_IDS = Object.keys(ALL_INSTRUMENTS) as readonly AnyInstrumentId[];
 
 /**
  * What the instrument shows for a true length.

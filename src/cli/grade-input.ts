@@ -25,7 +25,7 @@ function fileProblem(file: string, error: unknown): InputProblem {
 const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
 
 /** npm runs scripts from the project's folder; the path was typed in the caller's. */
-async function locate(file: string): Promise<string> {
+export async function locate(file: string): Promise<string> {
   const here = resolve(file);
   const { INIT_CWD } = process.env;
   if (INIT_CWD === undefined) return here;

@@ -6,26 +6,13 @@ import {
   REMEDIES,
   type Result,
   sayLimit,
+  saySettling,
   saySource,
   sayValue,
 } from '../limits/index.ts';
+import { alignRows, type Row } from './align-rows.ts';
 
-type Row = readonly string[];
-
-/** Columns as wide as their widest cell; the last is left ragged. */
-function alignRows(rows: readonly Row[]): string[] {
-  const widths = (rows[0] ?? []).map((_, column) =>
-    Math.max(...rows.map((row) => row[column]?.length ?? 0)),
-  );
-  return rows.map((row) =>
-    row
-      .map((cell, column) => (column === row.length - 1 ? cell : cell.padEnd(widths[column] ?? 0)))
-      .join('  ')
-      .trimEnd(),
-  );
-}
-
-const SAY_VERDICT: Readonly<Record<Result['verdict'], string>> = {
+export const SAY_VERDICT: Readonly<Record<Result['verdict'], string>> = {
   within: 'within',
   outside: 'OUTSIDE',
   'too-close': 'TOO CLOSE',
@@ -73,6 +60,11 @@ export function drawGrade(grade: BenchGrade, sets: readonly LimitSet[]): string 
     ...sources.said.map((said, index) => `[${index + 1}] ${said}`),
     '',
   ];
+  const open = shown.flatMap((result) => {
+    const said = saySettling(result, 'mm');
+    return said === null ? [] : [`  ${result.title}: ${said}`];
+  });
+  if (open.length > 0) lines.push('Too close to call:', ...new Set(open), '');
   if (grade.faults.length === 0) lines.push('No fault found.');
   else {
     lines.push(`${grade.faults.length} found wrong:`);

@@ -1,10 +1,24 @@
 import { fileURLToPath } from 'node:url';
-import { type Problem, readBench } from '../bench/index.ts';
-import { type GradeReport, gradeBench, type Rules, reportGrade } from '../grading/index.ts';
+import { type Bench, type Problem, readBench } from '../bench/index.ts';
+import {
+  compareRules,
+  type GradeReport,
+  gradeBench,
+  type Rules,
+  reportComparison,
+  reportGrade,
+} from '../grading/index.ts';
 import type { LimitSet } from '../limits/index.ts';
-import { ContentProblem, loadFaultCatalogue, loadLimitSets } from '../store/content-files.ts';
-import { InputProblem, readGradeArguments, USAGE } from './grade-arguments.ts';
-import { type InputLine, parseText, readLines, readWhole } from './grade-input.ts';
+import {
+  ContentProblem,
+  loadFaultCatalogue,
+  loadLimitSetFile,
+  loadLimitSets,
+  ownLimitProblems,
+} from '../store/content-files.ts';
+import { drawComparison } from './compare-table.ts';
+import { InputProblem, isSetFile, readGradeArguments, USAGE } from './grade-arguments.ts';
+import { type InputLine, locate, parseText, readLines, readWhole } from './grade-input.ts';
 import { drawGrade } from './grade-table.ts';
 
 /**
@@ -19,14 +33,16 @@ const BAD_INPUT = 2;
 const CONTENT = fileURLToPath(new URL('../../content', import.meta.url));
 
 type Graded =
-  | { readonly ok: true; readonly grade: ReturnType<typeof gradeBench> }
+  | { readonly ok: true; readonly bench: Bench; readonly grade: ReturnType<typeof gradeBench> }
   | { readonly ok: false; readonly error: Problem };
 
 function gradeText(text: string, whole: string, rules: Rules): Graded {
   const parsed = parseText(text);
   if (!parsed.ok) return { ok: false, error: { path: '', message: `${whole} ${parsed.reason}.` } };
   const read = readBench(parsed.value);
-  return read.ok ? { ok: true, grade: gradeBench({ bench: read.bench, ...rules }) } : read;
+  if (!read.ok) return read;
+  const { bench } = read;
+  return { ok: true, bench, grade: gradeBench({ bench, ...rules }) };
 }
 
 type LineReport = GradeReport | { readonly error: Problem };
@@ -60,22 +76,35 @@ async function gradeFile(
   const name = file === '-' ? 'Standard input' : file;
   const graded = gradeText(await readWhole(file), 'The bench file', rules);
   if (!graded.ok) throw new InputProblem(`${name}: ${graded.error.message}`);
-  const { grade } = graded;
-  await write(
-    form === 'json' ? `${JSON.stringify(reportGrade(grade))}\n` : drawGrade(grade, rules.sets),
-  );
+  const { bench, grade } = graded;
+  const compared = rules.sets.length > 1 ? compareRules({ bench, ...rules }) : null;
+  if (form === 'json') {
+    const parted = compared === null ? {} : reportComparison(compared);
+    await write(`${JSON.stringify({ ...reportGrade(grade), ...parted })}\n`);
+  } else {
+    if (compared !== null) await write(drawComparison(compared));
+    await write(drawGrade(grade, rules.sets));
+  }
   return grade.fit ? FIT : NOT_FIT;
+}
+
+/** The set of an id, or of a file; a file may tighten a published set. @throws ContentProblem */
+async function findSet(name: string, known: ReadonlyMap<string, LimitSet>): Promise<LimitSet> {
+  const set = known.get(name);
+  if (set !== undefined && !isSetFile(name)) return set;
+  const published = new Map([...known].filter(([, { basis }]) => basis !== 'own'));
+  return loadLimitSetFile(await locate(name), published);
 }
 
 async function run(words: readonly string[]): Promise<number> {
   const known = loadLimitSets(CONTENT);
-  const asked = readGradeArguments(words, [...known.keys()]);
+  const asked = readGradeArguments(words, [...known.keys()], ownLimitProblems(CONTENT));
   if (asked === 'help') {
     await write(`${USAGE}\nLimit sets: ${[...known.keys()].join(', ')}\n`);
     return FIT;
   }
   const rules = {
-    sets: asked.sets.flatMap((id) => known.get(id) ?? []),
+    sets: await Promise.all(asked.sets.map((name) => findSet(name, known))),
     catalogue: loadFaultCatalogue(CONTENT),
     uncertainty: asked.uncertainty,
   };

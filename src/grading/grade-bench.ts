@@ -40,14 +40,17 @@ export type BenchGrade = {
 export const stopsWork = ({ critical, verdict }: Result): boolean =>
   critical && (verdict === 'outside' || verdict === 'too-close');
 
-/** Grades a whole bench: every limit, every fault. Pure; the same bench gives the same grade. */
+/**
+ * Grades a whole bench: every limit, every fault. Pure; the same bench gives the same grade.
+ * Its measures may be given where they are known already.
+ */
 export function gradeBench({
   bench,
   sets,
   catalogue,
   uncertainty = 0,
-}: Rules & { readonly bench: Bench }): BenchGrade {
-  const measures = measureBench(bench);
+  measures = measureBench(bench),
+}: Rules & { readonly bench: Bench; readonly measures?: Measures }): BenchGrade {
   const results = judgeAll(bench, measures, sets, uncertainty);
   const faults = deriveFaults(bench, measures, collectFailedEnds(results), catalogue);
   return {

@@ -1,5 +1,6 @@
 import { MEASURE_IDS, MEASURES, type MeasureUnit, type MeasureValue } from '../bench/index.ts';
 import type { Result, Source } from '../limits/index.ts';
+import type { RuleComparison, RuleRow, Stand } from './compare-rules.ts';
 import type { BenchGrade } from './grade-bench.ts';
 
 type ReportedResult = Pick<
@@ -56,5 +57,46 @@ function reportResult(result: Result): ReportedResult {
     closeness,
     critical,
     source: { document, clause, year, seen },
+  };
+}
+
+/** What several sets make of one bench, added to the report of its grade. */
+export type ComparisonReport = {
+  readonly sets: readonly {
+    readonly id: string;
+    readonly version: number;
+    readonly fit: boolean;
+    readonly score: number | null;
+  }[];
+  /** topics on which the verdict flips, or which only some of the sets refuse */
+  readonly flips: readonly {
+    readonly topic: string;
+    readonly agreement: Exclude<RuleRow['agreement'], 'same'>;
+    readonly verdicts: Readonly<Record<string, Stand>>;
+    /** ids of the limits behind the verdicts */
+    readonly limits: readonly string[];
+  }[];
+};
+
+export function reportComparison({ grades, rows }: RuleComparison): ComparisonReport {
+  return {
+    sets: grades.map(({ set, grade }) => ({
+      id: set.id,
+      version: set.version,
+      fit: grade.fit,
+      score: grade.score,
+    })),
+    flips: rows.flatMap(({ topic, agreement, cells }) =>
+      agreement === 'same'
+        ? []
+        : [
+            {
+              topic: topic.id,
+              agreement,
+              verdicts: Object.fromEntries(cells.map(({ set, stand }) => [set, stand])),
+              limits: cells.flatMap(({ results }) => results.map(({ limit }) => limit)),
+            },
+          ],
+    ),
   };
 }

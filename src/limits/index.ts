@@ -39,6 +39,7 @@ export {
 } from './limit-set.ts';
 export { LimitSetSchema } from './limit-set-schema.ts';
 export { REMEDIES, REMEDY_IDS, type RemedyId } from './remedy.ts';
-export { SAY_SEEN, sayLimit, saySource, sayValue } from './say.ts';
+export { SAY_SEEN, sayLimit, saySettling, saySource, sayValue } from './say.ts';
+export { settlesWith } from './settle-with.ts';
 export { BENCH_SCOPE, type Scope, type Subject } from './subject.ts';
 export { type Ends, failedEnd, marginTo, meetsEnds, type Verdict } from './verdict.ts';

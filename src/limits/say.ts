@@ -1,7 +1,8 @@
-import type { MeasureUnit } from '../bench/index.ts';
-import { formatLength, type LengthUnit } from '../geometry/index.ts';
+import { ALL_INSTRUMENTS, type MeasureUnit } from '../bench/index.ts';
+import { formatLength, type LengthUnit, mmToInches } from '../geometry/index.ts';
 import type { Result } from './judge.ts';
 import type { Limit, Source } from './limit-set.ts';
+import { settlesWith } from './settle-with.ts';
 
 /** How a figure was seen, in the words shown beside every result. */
 export const SAY_SEEN: Readonly<Record<Source['seen'], string>> = {
@@ -47,4 +48,20 @@ export function sayLimit(
     ends.push(`${wanted.maxInclusive ? 'at most' : 'less than'} ${sayValue(max, unit, shownIn)}`);
   }
   return ends.join(' and ');
+}
+
+/**
+ * What to do about a setting too close to call: `Feeler leaves (0.05 mm either way) would settle it.`
+ * @returns null when the verdict is settled
+ */
+export function saySettling(result: Result, shownIn: LengthUnit): string | null {
+  if (result.verdict !== 'too-close') return null;
+  const taking = settlesWith(result);
+  if (taking === null) return 'No instrument here would settle it: set it further inside.';
+  const { title } = ALL_INSTRUMENTS[taking.instrument];
+  const either =
+    shownIn === 'mm'
+      ? `${Number(taking.uncertainty.toFixed(2))} mm`
+      : `${mmToInches(taking.uncertainty).toFixed(3)} in`;
+  return `${title} (${either} either way) would settle it.`;
 }
