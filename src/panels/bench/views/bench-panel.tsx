@@ -18,6 +18,11 @@ export function BenchPanel({ attempt, desk }: PanelProps) {
     // on a phone the bench takes the whole screen, header and all
     if (isOpen && isPhone()) scrollToTop(bench.current);
   }, [isOpen]);
+  useEffect(() => {
+    if (phase !== 'handed-in') return;
+    desk.close();
+    desk.turnTo('result');
+  }, [phase]);
   if (!isOpen) return <Doorway attempt={attempt} />;
   return (
     <div ref={bench} class="bench" data-folded={desk.isFolded.value ? '' : undefined}>

@@ -29,6 +29,9 @@ const SIGNS: Record<Move, string> = {
   further: 'M5 12h14',
 };
 
+const ALL_WAYS = 'M12 3v18M3 12h18M9 6l3-3 3 3M9 18l3 3 3-3M6 9l-3 3 3 3M18 9l3 3-3 3';
+const CLOSE = 'M6 6l12 12M18 6L6 18';
+
 const KEYS: Readonly<Record<string, Drive>> = {
   ArrowLeft: MOVES.left,
   ArrowRight: MOVES.right,
@@ -84,9 +87,11 @@ export function CameraPad({ desk }: { readonly desk: Desk }) {
         type="button"
         class="bench-camera-open"
         aria-expanded={isOpen}
+        aria-label={say('camera.name')}
+        title={say('camera.name')}
         onClick={() => setOpen(!isOpen)}
       >
-        {say(isOpen ? 'camera.fold' : 'camera.open')}
+        <Sign path={isOpen ? CLOSE : ALL_WAYS} />
       </button>
     </div>
   );

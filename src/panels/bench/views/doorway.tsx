@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
-import { say } from '../work/words.ts';
+import { say, sayCount } from '../work/words.ts';
 
 /** Before the bench: waiting for it, work left from last time, or the reason there is none. */
 export function Doorway({ attempt }: { readonly attempt: Attempt }) {
@@ -53,8 +53,11 @@ function Offer({ attempt, heading }: OfferProps) {
         {isIn
           ? say('door.kept-result')
           : say('door.kept', {
-              actions: kept.actions.filter((action) => action.do !== 'look').length,
-              claims: kept.claims.length,
+              actions: sayCount(
+                'things',
+                kept.actions.filter((action) => action.do !== 'look').length,
+              ),
+              claims: sayCount('faults', kept.claims.length),
             })}
       </p>
       <p class="actions">

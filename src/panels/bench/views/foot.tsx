@@ -2,8 +2,8 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { focusSoon } from '../work/focus-soon.ts';
-import { say } from '../work/words.ts';
-import { fetchResults } from './results-later.tsx';
+import { say, sayCount } from '../work/words.ts';
+import { fetchResults } from './later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -29,8 +29,6 @@ export function Foot({ attempt, desk }: Props) {
   async function handIn(): Promise<void> {
     await Promise.all([attempt.handIn(), fetchResults()]);
     if (attempt.phase.value !== 'handed-in') return;
-    desk.close();
-    desk.turnTo('result');
     focusSoon('bench-result');
   }
 
@@ -39,7 +37,7 @@ export function Foot({ attempt, desk }: Props) {
       <div class="bench-foot bench-foot--asking">
         <p ref={confirm} tabIndex={-1}>
           {task?.faults === true
-            ? say('foot.sure-faults', { claims: attempt.claims.value.length })
+            ? say('foot.sure-faults', { claims: sayCount('faults', attempt.claims.value.length) })
             : say('foot.sure')}
         </p>
         <Trouble attempt={attempt} />

@@ -3,7 +3,7 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
 import { say, sayIf, sayLength } from '../work/words.ts';
-import { WithResults } from './results-later.tsx';
+import { WithResults } from './later.tsx';
 import { StockSketch } from './stock-sketch.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };

@@ -38,8 +38,7 @@ export function OutcomePaper({ attempt, desk }: Props) {
           type="button"
           class="button button--main"
           onClick={() => {
-            desk.close();
-            desk.turnTo('job');
+            desk.putAway();
             void attempt.takeFresh();
           }}
         >

@@ -5,9 +5,9 @@ import { say } from '../work/words.ts';
 import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
 import { JobCard } from './job-card.tsx';
+import { WithResults } from './later.tsx';
 import { NotebookPaper } from './notebook-paper.tsx';
 import { PartsPaper } from './parts-paper.tsx';
-import { WithResults } from './results-later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 

@@ -1,13 +1,15 @@
 import { useEffect, useRef } from 'preact/hooks';
-import { observe, type Part } from '../../../bench/index.ts';
+import type { Part } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { focusSoon } from '../work/focus-soon.ts';
 import { isClamped, placesOn, settingsOf } from '../work/parts.ts';
-import { say, tell } from '../work/words.ts';
+import { say } from '../work/words.ts';
 import { wordsOpen } from '../work/words-open.ts';
+import { Sign } from './camera-pad.tsx';
 import { Clamp } from './clamp.tsx';
 import { Isolator } from './isolator.tsx';
+import { WithTold } from './later.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { SettingHandle } from './setting-handle.tsx';
 import { TurnBlade } from './turn-blade.tsx';
@@ -34,8 +36,14 @@ export function PartSheet({ attempt, desk, part }: Props) {
   return (
     <section class="bench-sheet" aria-labelledby="bench-sheet-name">
       <div class="bench-sheet-head">
-        <button type="button" class="bench-link" onClick={goBack}>
-          {say('sheet.back')}
+        <button
+          type="button"
+          class="bench-icon"
+          aria-label={say('sheet.back')}
+          title={say('sheet.back')}
+          onClick={goBack}
+        >
+          <Sign path="M11 5l-7 7 7 7M4 12h16" />
         </button>
         <h2 id="bench-sheet-name" ref={heading} tabIndex={-1}>
           {say(`part.${part}`)}
@@ -106,13 +114,11 @@ function InWords({ attempt, desk, part }: Props) {
       }}
     >
       <summary>{say('sheet.words')}</summary>
-      <ul>
-        {observe(bench, isPicture(desk) ? desk.turned.value : 0)
-          .filter((one) => one.part === part)
-          .map((one) => (
-            <li key={one.key}>{tell(one)}</li>
-          ))}
-      </ul>
+      <WithTold>
+        {({ Told }) => (
+          <Told bench={bench} part={part} turned={isPicture(desk) ? desk.turned.value : 0} />
+        )}
+      </WithTold>
     </details>
   );
 }

@@ -103,6 +103,18 @@ export function createDesk(attempt: Attempt) {
     stage.value?.highlight(null);
   }
 
+  /** Clears the desk for another bench. */
+  function putAway(): void {
+    close();
+    batch(() => {
+      paper.value = 'job';
+      tool.value = null;
+      reading.value = null;
+      turned.value = 0;
+      said.value = { text: '', tone: 'plain' };
+    });
+  }
+
   function turnTo(which: Paper): void {
     batch(() => {
       paper.value = which;
@@ -178,6 +190,7 @@ export function createDesk(attempt: Attempt) {
     act,
     open,
     close,
+    putAway,
     turnTo,
     lay,
     pick,

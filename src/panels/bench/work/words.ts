@@ -1,7 +1,6 @@
 import { signal } from '@preact/signals';
 import panel from '../../../../content/messages/en/bench-panel.json';
-import observed from '../../../../content/messages/en/observed.json';
-import type { ByEye, Observation } from '../../../bench/index.ts';
+import type { ByEye } from '../../../bench/index.ts';
 import { formatInchFraction, formatLength, type LengthUnit } from '../../../geometry/index.ts';
 
 /** A measured length, mm, and how many decimals of a millimetre it is known to. */
@@ -27,10 +26,8 @@ export function sayByEye({ about, to }: ByEye): string {
     : panel['eye.about'].replace('{length}', length(about, inchFor(to)));
 }
 
-const vocabulary: Readonly<Record<string, string>> = observed;
-
-function sayWord(name: string, word: Word): string {
-  if (typeof word === 'string') return vocabulary[`${name}.${word}`] ?? word;
+function sayWord(word: Word): string {
+  if (typeof word === 'string') return word;
   if (typeof word === 'number') return String(word);
   return 'about' in word ? sayByEye(word) : sayLength(word);
 }
@@ -39,7 +36,7 @@ function sayWord(name: string, word: Word): string {
 export function fill(sentence: string, words: Readonly<Record<string, Word>>): string {
   return sentence.replace(/\{(\w+)\}/g, (whole, name: string) => {
     const word = words[name];
-    return word === undefined ? whole : sayWord(name, word);
+    return word === undefined ? whole : sayWord(word);
   });
 }
 
@@ -47,8 +44,11 @@ export function fill(sentence: string, words: Readonly<Record<string, Word>>): s
 export const say = (key: PanelKey, words: Readonly<Record<string, Word>> = {}): string =>
   fill(panel[key], words);
 
-/** One thing seen, as a sentence. */
-export const tell = ({ key, values }: Observation): string => fill(vocabulary[key] ?? key, values);
+/** How many, in words: none, one and many each have their own. */
+export function sayCount(what: 'things' | 'faults', count: number): string {
+  const form = count === 0 ? 'none' : count === 1 ? 'one' : 'many';
+  return say(`count.${what}.${form}`, { count });
+}
 
 /** A sentence whose key is made up of parts, with a plain word for a part nobody has named yet. */
 export const sayIf = (key: string, otherwise: string): string =>
