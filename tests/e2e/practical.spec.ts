@@ -150,6 +150,25 @@ test("the device's key cannot be read out, and a wrong password signs nothing", 
   expect(exported).toBe('kept, false');
 });
 
+test('a browser that may not sign says why in one sentence, and the sheet is kept', async ({
+  page,
+}) => {
+  // as a browser is when the site was opened over plain http from another machine
+  await page.addInitScript(() => {
+    Object.defineProperty(window, 'isSecureContext', { value: false });
+  });
+  await signIn(page, 'dev.pradhan');
+  await openSheet(page, 'Tom Okafor');
+  await fillSheet(page);
+  await page.getByRole('button', { name: 'Review what you sign' }).click();
+  await expect(page.getByRole('alert')).toHaveText(
+    'This browser cannot sign here, because the site was opened over plain http from another machine: open it by its https address, or at the machine it runs on.',
+  );
+  await expect(page.getByLabel('Your password')).toHaveCount(0);
+  await page.getByRole('button', { name: 'Back to the sheet' }).click();
+  await expect(page.getByLabel('Place')).toHaveValue('Machine shop');
+});
+
 test('a stop-the-work error ends the practical as not yet', async ({ page }) => {
   await signIn(page, 'dev.pradhan');
   await openSheet(page, 'Jess Lindqvist');

@@ -3,8 +3,9 @@ import { DatabaseSync } from 'node:sqlite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordOf } from '../../src/pages/_desk/proof-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
+import { withdrawPractical } from '../../src/pages/_desk/withdraw-practical.ts';
 import { standingOf, workshopOf } from '../../src/pages/_desk/workshop.ts';
-import type { SigningKey } from '../../src/records/index.ts';
+import { newId, type SigningKey } from '../../src/records/index.ts';
 import {
   enrolledKey,
   makeSheet,
@@ -301,6 +302,20 @@ describe('a record changed in the store', () => {
       at: new Date().toISOString(),
     });
     expect(standing.because.every(({ state }) => state === 'not-yet')).toBe(true);
+  });
+
+  it('is not called genuine while a withdrawal in the log is damaged', async () => {
+    const { org } = stage.as('Ruth Amsel');
+    const [one, other] = [await rightRequest(), await rightRequest()];
+    for (const request of [one, other]) await receive('Ruth Amsel', request);
+    const id = newId();
+    const reason = { id, reason: 'Guard changed' };
+    await withdrawPractical(stage.as('Dev Pradhan'), one.event.id, reason, stage.site);
+    const before = await recordOf(other.event.id, org, stage.site);
+    expect(before).toMatchObject({ verdict: { verdict: 'genuine' } });
+    writeOver((json) => json.slice(1), id);
+    const after = await recordOf(other.event.id, org, stage.site);
+    expect(after).toMatchObject({ verdict: { verdict: 'unknown as of a date' } });
   });
 
   it('keeps the password out of the log', async () => {

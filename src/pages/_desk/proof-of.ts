@@ -93,21 +93,17 @@ async function shownNames(
 }
 
 async function statusNow(index: number, org: string, now: Date, site: Site) {
-  const events = await site.store.events({
-    org,
-    kinds: ['practical.signed', 'practical.withdrawn'],
-  });
+  const signed = await site.store.events({ org, kinds: ['practical.signed'] });
+  const withdrawals = await site.store.events({ org, kinds: ['practical.withdrawn'] });
+  // a damaged withdrawal may be the one of this record: nothing is then known, and "genuine" is not said
+  if (withdrawals.some(({ broken }) => broken !== null)) return null;
   const places = new Map(
-    events.flatMap(({ event, seq }) =>
-      event?.kind === 'practical.signed' ? [[event.id, seq]] : [],
-    ),
+    signed.flatMap(({ event, seq }) => (event === null ? [] : [[event.id, seq]])),
   );
-  const withdrawn = events.flatMap(({ event }) =>
-    event?.kind === 'practical.withdrawn' ? [places.get(event.body.signoff) ?? -1] : [],
-  );
+  const withdrawn = withdrawals.flatMap(({ event }) => places.get(event?.body.signoff ?? '') ?? []);
   return buildStatusList(site.siteKey, {
     list: statusPlaceOf(index).list,
-    withdrawn: withdrawn.filter((place) => place >= 0),
+    withdrawn,
     asOf: now.toISOString(),
     validUntil: new Date(now.getTime() + STATUS_HOLDS).toISOString(),
   });

@@ -55,6 +55,16 @@ export async function workshopOf(org: string, site: Site): Promise<Workshop> {
   };
 }
 
+/** Whether this is the invented workshop, whose sheets must not be taken for real ones. */
+export async function isInvented(org: string, { store }: Site): Promise<boolean> {
+  const row = await store.db
+    .selectFrom('organisation')
+    .select('invented')
+    .where('id', '=', org)
+    .executeTakeFirst();
+  return row?.invented === 1;
+}
+
 /** Where one person stands with one kind of work on one bench. */
 export function standingOf(
   workshop: Workshop,
