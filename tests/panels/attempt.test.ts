@@ -117,6 +117,18 @@ describe('work left lying', () => {
     expect(shelf.read()?.actions).toEqual([]);
   });
 
+  it('stays when a fresh bench was asked for and did not come', async () => {
+    const { attempt, shelf, failNext } = await begin();
+    attempt.act(ISOLATE);
+    failNext(OFFLINE);
+    await attempt.takeFresh();
+    expect(attempt.phase.value).toBe('failed');
+    expect(shelf.read()?.actions).toEqual([ISOLATE]);
+    await attempt.carryOn();
+    expect(attempt.phase.value).toBe('working');
+    expect(attempt.actions.value).toEqual([ISOLATE]);
+  });
+
   it('shows a result again after a reload', async () => {
     const { attempt, shelf } = await begin();
     await attempt.handIn();

@@ -8,7 +8,8 @@ import observed from '../../content/messages/en/observed.json';
 import { observe, SETTING_IDS } from '../../src/bench/index.ts';
 import { MM_PER_INCH } from '../../src/geometry/index.ts';
 import { stepsOf } from '../../src/panels/bench/work/steps.ts';
-import { sayByEye, sayLength, shownUnit, tell } from '../../src/panels/bench/work/words.ts';
+import { tell } from '../../src/panels/bench/work/tell.ts';
+import { sayByEye, sayLength, shownUnit } from '../../src/panels/bench/work/words.ts';
 import { type BenchOverrides, makeBench } from '../helpers/bench.ts';
 
 const PANEL = resolve(import.meta.dirname, '../../src/panels/bench');
@@ -64,10 +65,10 @@ const anyBench = fc
     guard: fc.option(
       fc.record({
         kind: fc.constantFrom('fixed', 'self-closing', 'counterweighted', 'suspended'),
-        height: fc.oneof(length(20, 200), fc.constantFrom(50, 52)),
+        height: fc.oneof(length(20, 200), fc.constantFrom(50, 52, 76)),
         front: length(-300, -50),
         rear: length(50, 300),
-        sideDepth: length(0, 40),
+        sideDepth: fc.oneof(length(0, 40), fc.constant(0)),
         fingers: fc.constantFrom('none', 'raised', 'resting'),
         stuck: fc.boolean(),
         locked: fc.boolean(),
@@ -118,7 +119,8 @@ describe('the bench told in words', () => {
           expect(sentence).not.toMatch(/[{}]|undefined|NaN|object/);
         }
       }),
-      { numRuns: 300 },
+      // a fixed seed: this run must come past every sentence there is
+      { numRuns: 600, seed: 20260303 },
     );
     // a knife too flat for its blade touches between its ends; one hung too low touches at its tip
     for (const knife of [

@@ -71,8 +71,5 @@ export function makeShelf(): Shelf & { text: string | null; isFull: boolean } {
       this.text = JSON.stringify(kept);
       return true;
     },
-    clear() {
-      this.text = null;
-    },
   };
 }

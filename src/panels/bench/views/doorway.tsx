@@ -22,6 +22,11 @@ export function Doorway({ attempt }: { readonly attempt: Attempt }) {
           <button type="button" class="button button--main" onClick={() => void attempt.start()}>
             {say('door.again')}
           </button>
+          {attempt.offered.value !== null && (
+            <button type="button" class="button" onClick={() => void attempt.carryOn()}>
+              {say('door.carry-on')}
+            </button>
+          )}
         </p>
       </section>
     );

@@ -24,6 +24,7 @@ export function PictureView({ attempt, desk, isShown }: Props) {
     <div class="bench-picture" hidden={!isShown}>
       <div
         class="bench-canvas"
+        data-pointed={desk.pointed.value === null ? undefined : ''}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the view is driven by keys (role application)
         tabIndex={0}
         role="application"

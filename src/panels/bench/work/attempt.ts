@@ -108,9 +108,9 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
     }
   }
 
+  /** What lay on the shelf goes only when the fresh bench has come. */
   async function takeFresh(): Promise<void> {
-    shelf.clear();
-    offered.value = null;
+    offered.value = shelf.read();
     await start();
   }
 

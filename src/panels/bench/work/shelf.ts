@@ -19,7 +19,6 @@ export type Shelf = {
   readonly read: () => Kept | null;
   /** false when the browser keeps nothing (refused or full) */
   readonly write: (kept: Kept) => boolean;
-  readonly clear: () => void;
 };
 
 /**
@@ -61,13 +60,6 @@ export function shelfIn(storage: () => Storage, task: string): Shelf {
         return true;
       } catch {
         return false;
-      }
-    },
-    clear: () => {
-      try {
-        storage().removeItem(key);
-      } catch {
-        // nothing was kept, so there is nothing to clear
       }
     },
   };
