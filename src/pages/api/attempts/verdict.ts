@@ -6,6 +6,6 @@ export const prerender = false;
 
 /** How the settings stand after these actions, in practice: `{token, actions}` in. */
 export const POST: APIRoute = async ({ request, locals }) => {
-  const outcome = await tellVerdict(await getSite(), locals.viewer, await readJson(request));
+  const outcome = tellVerdict(await getSite(), locals.viewer, await readJson(request));
   return outcome.ok ? replyJson(outcome.value) : replyRefusal(outcome.refusal);
 };

@@ -1,0 +1,273 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { type Browser, expect, type Page, test } from '@playwright/test';
+import { type Site, startSite } from '../helpers/site.ts';
+
+/**
+ * The whole chain in three roles, on an empty store: a workshop is set up; a trainee is invited,
+ * learns, sets a bench and is graded; the trainer watches a practical and signs; the employer
+ * opens the proof; and a changed byte in the store shows as broken.
+ */
+const PASSWORD = 'knife stands close behind';
+const PEOPLE = {
+  trainer: { name: 'Ruth Amsel', email: 'ruth@alderlane.example' },
+  trainee: { name: 'Mira Holt', email: 'mira@alderlane.example' },
+  employer: { name: 'Anna Weir', email: 'anna@alderlane.example' },
+} as const;
+
+let site: Site;
+test.beforeAll(async () => {
+  site = await startSite('empty');
+});
+test.afterAll(async () => {
+  await site.stop();
+});
+
+/** A page of its own browser profile that fails the test on any error in the console. */
+async function openAs(browser: Browser, errors: string[]): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+  const page = await context.newPage();
+  page.on('pageerror', (error) => errors.push(error.message));
+  page.on('console', (message) => {
+    // a refusal (4xx) that a test provokes is logged by the browser itself
+    if (message.type() === 'error' && !/status of 4\d\d/.test(message.text())) {
+      errors.push(message.text());
+    }
+  });
+  return page;
+}
+
+async function setUp(page: Page): Promise<void> {
+  await page.goto(`${site.url}/set-up`);
+  await page.getByLabel('Name of the workshop').fill('Alder Lane Joinery');
+  await page.getByLabel("Trainer's full name").fill(PEOPLE.trainer.name);
+  await page.getByLabel("Trainer's e-mail").fill(PEOPLE.trainer.email);
+  await page.getByLabel('Password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Make the workshop' }).click();
+  await expect(page.getByRole('heading', { name: 'Board' })).toBeVisible();
+}
+
+/** Makes an invitation and returns its link. */
+async function invite(page: Page, name: string, role: string): Promise<string> {
+  await page.goto(`${site.url}/board`);
+  await page.getByLabel('Name').fill(name);
+  await page.getByRole('radio', { name: new RegExp(`^${role}`, 'i') }).check({ force: true });
+  await page.getByRole('button', { name: 'Make an invitation' }).click();
+  const made = page.locator('#new-invitation');
+  await expect(made).toContainText('/invitation/');
+  const link = (await made.innerText()).match(/\/invitation\/[\w-]+/)?.[0];
+  return `${site.url}${link}`;
+}
+
+async function join_(page: Page, link: string, person: { email: string }): Promise<void> {
+  await page.goto(link);
+  await page.getByLabel('Your e-mail').fill(person.email);
+  await page.getByLabel('Choose a password').fill(PASSWORD);
+  await page.getByRole('button', { name: 'Join' }).click();
+  await page.waitForURL((url) => !url.pathname.startsWith('/invitation'));
+}
+
+async function openPart(page: Page, part: string): Promise<void> {
+  await page.getByRole('tab', { name: 'Parts' }).click();
+  const back = page.getByRole('button', { name: 'All parts' });
+  if (await back.isVisible()) await back.click();
+  await page
+    .getByRole('button', { name: new RegExp(`^${part}`) })
+    .first()
+    .click();
+}
+
+async function setScale(page: Page, scale: string, value: string): Promise<void> {
+  const entry = page.getByLabel(scale);
+  await entry.fill(value);
+  await entry.press('Enter');
+}
+
+/** Sets knife and guard from the parts list alone, as a person without the picture would. */
+async function setKnifeAndGuard(page: Page): Promise<void> {
+  await page.goto(`${site.url}/bench/knife-and-guard`);
+  await expect(
+    page.getByRole('heading', { level: 2, name: 'Set the riving knife and the guard' }),
+  ).toBeVisible();
+  await openPart(page, 'Isolator');
+  await page.getByRole('button', { name: 'Switch off and lock off' }).click();
+
+  await openPart(page, 'Riving knife');
+  await page.getByRole('button', { name: 'Loosen the clamp' }).click();
+  await setScale(page, "The scale up the knife's bracket", '0');
+  await setScale(page, "The scale along the knife's bracket", '2');
+  await page.getByRole('button', { name: 'Tighten the clamp' }).click();
+
+  await openPart(page, 'Crown guard');
+  await page.getByRole('button', { name: 'Loosen the clamp' }).click();
+  await setScale(page, "The scale on the guard's post", '56');
+  await setScale(page, "The scale on the guard's arm", '-235');
+  await page.getByRole('button', { name: 'Tighten the clamp' }).click();
+  await page.getByRole('button', { name: 'Let the fingers down' }).click();
+
+  await page.getByRole('button', { name: 'How close am I?' }).click();
+  await expect(page.getByText('HSE, circular saw bench').first()).toBeVisible();
+  await page.getByRole('button', { name: 'Hand in', exact: true }).click();
+  await page.getByRole('button', { name: 'Hand in now' }).click();
+  await expect(page.getByRole('heading', { name: 'Result' })).toBeVisible();
+}
+
+async function registerBench(page: Page): Promise<void> {
+  await page.goto(`${site.url}/register/new`);
+  await page.locator('#asset').fill('AL-01');
+  await page.locator('#title').fill('Bench 1');
+  await page.locator('input[name=work][value=rip]').check({ force: true });
+  const file = page.locator('#file');
+
+  // impossible geometry is one sentence, and nothing typed is lost
+  const bench = readFileSync('content/benches/alder-lane-1.yaml', 'utf8');
+  await file.fill(bench.replace('depth: 110', 'depth: 210'));
+  await page.getByRole('button', { name: 'Register this bench' }).click();
+  await expect(
+    page.getByText(/blade\.diameter must be more than twice arbor\.depth/),
+  ).toBeVisible();
+  await expect(page.locator('#asset')).toHaveValue('AL-01');
+
+  await file.fill(bench);
+  await page.getByRole('button', { name: 'Register this bench' }).click();
+  await page.waitForURL(/\/register\?added=/);
+  await expect(
+    page.getByRole('cell', { name: 'AL-01' }).or(page.getByText('AL-01')).first(),
+  ).toBeVisible();
+}
+
+/** Fills the sheet for unit 3 as a trainer would, and signs. */
+async function watchAndSign(page: Page): Promise<void> {
+  await page.goto(`${site.url}/practical/new`);
+  await page.getByLabel('Person you watch').selectOption({ label: PEOPLE.trainee.name });
+  await page.getByLabel('Bench').selectOption({ index: 1 });
+  await page.getByLabel('Kind of work').selectOption('rip');
+  await page.getByLabel('Unit').selectOption({ index: 2 });
+  await page.getByRole('button', { name: 'Open the sheet' }).click();
+  await expect(page.getByRole('heading', { name: /^Practical:/ })).toBeVisible();
+
+  await page.getByLabel('Place').fill('Machine shop, Alder Lane');
+  await page.getByLabel('Stock', { exact: true }).fill('Redwood, 50 by 220, dry');
+  await page.getByRole('textbox', { name: 'Kerf, over the teeth' }).fill('4,2');
+  await page.getByRole('textbox', { name: 'Blade plate' }).fill('2.8');
+  for (const answer of await page.locator('.watch-answer', { hasText: /^Yes$/ }).all()) {
+    await answer.click();
+  }
+  // in the order of the unit: gap at the table, widest gap, tip, thickness, guard, its two ends
+  const typed = ['7/32', '6.5', '2', '3.2', '8', '65', '65'];
+  const readings = page.locator('.measure');
+  await expect(readings).toHaveCount(typed.length);
+  for (const [i, value] of typed.entries()) {
+    await readings.nth(i).getByRole('textbox').fill(value);
+    if (value.includes('/'))
+      await readings
+        .nth(i)
+        .getByLabel(/^Unit of/)
+        .selectOption('inch');
+  }
+  await expect(page.getByText('Within the limit').first()).toBeVisible();
+
+  // a dead battery loses nothing
+  await page.reload();
+  await expect(page.getByLabel('Place')).toHaveValue('Machine shop, Alder Lane');
+  // every reading is held against its limit again before anything can be signed
+  await expect(page.locator('.measure', { hasText: 'Held against the limit' })).toHaveCount(0);
+  await expect(page.getByText('Within the limit').first()).toBeVisible();
+
+  await page.getByRole('radio', { name: 'Sign off' }).check({ force: true });
+  await page.getByRole('button', { name: 'Review what you sign' }).click();
+  await expect(page.getByRole('heading', { name: 'Review what you sign' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'What your signature means' })).toBeVisible();
+
+  // signing wants the password at that moment
+  await page.getByLabel('Your password').fill('not the password at all');
+  await page.getByRole('button', { name: `Sign as ${PEOPLE.trainer.name}` }).click();
+  await expect(page.getByRole('alert')).toBeVisible();
+  await page.getByLabel('Your password').fill(PASSWORD);
+  await page.getByRole('button', { name: `Sign as ${PEOPLE.trainer.name}` }).click();
+  await expect(page.getByText(/Logged as record \d+/)).toBeVisible();
+}
+
+/** Changes one letter of the stored sign-off, past the append-only guard, as a thief of the disk could. */
+function tamper(): void {
+  const db = new DatabaseSync(join(site.data, 'store.sqlite'));
+  const triggers = db
+    .prepare("select name, sql from sqlite_master where type = 'trigger' and tbl_name = 'event'")
+    .all() as { name: string; sql: string }[];
+  for (const { name } of triggers) db.exec(`drop trigger "${name}"`);
+  const changed = db
+    .prepare(
+      "update event set json = replace(json, 'Machine shop, Alder Lane', 'Machine shop, Elder Lane') where kind = 'practical.signed'",
+    )
+    .run();
+  for (const { sql } of triggers) db.exec(sql);
+  db.close();
+  expect(changed.changes).toBe(1);
+}
+
+test('the whole chain, in three roles', async ({ browser }) => {
+  test.setTimeout(300_000);
+  const errors: string[] = [];
+  const trainer = await openAs(browser, errors);
+  const trainee = await openAs(browser, errors);
+  const employer = await openAs(browser, errors);
+
+  await setUp(trainer);
+  const traineeLink = await invite(trainer, PEOPLE.trainee.name, 'trainee');
+  const employerLink = await invite(trainer, PEOPLE.employer.name, 'employer');
+  await join_(trainee, traineeLink, PEOPLE.trainee);
+  await join_(employer, employerLink, PEOPLE.employer);
+
+  // a link works once
+  const stranger = await openAs(browser, errors);
+  const used = await stranger.goto(traineeLink);
+  expect(used?.status()).toBeGreaterThanOrEqual(400);
+  await expect(stranger.getByRole('heading', { name: 'This link does not work' })).toBeVisible();
+
+  await trainee.goto(`${site.url}/lessons/riving-knife-and-guard`);
+  await expect(trainee.locator('figure svg').first()).toBeVisible();
+  await setKnifeAndGuard(trainee);
+  await trainee.goto(`${site.url}/my-book`);
+  await expect(trainee.getByText('Set the riving knife and the guard').first()).toBeVisible();
+
+  // a trainee opens neither the board nor a practical sheet
+  for (const path of ['/board', '/practical/new', '/who-may']) {
+    const reply = await trainee.goto(`${site.url}${path}`);
+    expect(reply?.status(), path).toBe(403);
+  }
+
+  await trainer.goto(`${site.url}/board`);
+  await trainer.getByRole('link', { name: PEOPLE.trainee.name }).first().click();
+  await trainer
+    .getByRole('link', { name: /Set the riving knife/ })
+    .first()
+    .click();
+  await expect(trainer.getByText('Moved the riving knife').first()).toBeVisible();
+
+  await registerBench(trainer);
+  await watchAndSign(trainer);
+
+  await employer.goto(`${site.url}/who-may`);
+  const row = employer.getByRole('row', { name: new RegExp(PEOPLE.trainee.name) }).first();
+  await expect(row).toContainText(/until/i);
+  await expect(
+    employer.getByRole('main').getByRole('button', { name: /sign|register|withdraw|invite/i }),
+  ).toHaveCount(0);
+  await row.getByRole('link', { name: /proof/i }).or(row.getByRole('link').last()).first().click();
+  await expect(employer).toHaveURL(/\/proof\//);
+  await expect(employer.getByRole('heading', { name: 'Proof of a practical' })).toBeVisible();
+  await expect(employer.getByText(/genuine/i).first()).toBeVisible();
+  await expect(employer.getByText('Broken').filter({ visible: true })).toHaveCount(0);
+
+  tamper();
+  await employer.reload();
+  await expect(employer.getByText(/BROKEN/).first()).toBeVisible();
+  await expect(employer.getByText(/genuine/i).filter({ visible: true })).toHaveCount(0);
+  await employer.goto(`${site.url}/who-may`);
+  await expect(
+    employer.getByRole('row', { name: new RegExp(PEOPLE.trainee.name) }).first(),
+  ).not.toContainText(/signed off by/i);
+
+  expect(errors).toEqual([]);
+});
