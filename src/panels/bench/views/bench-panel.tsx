@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
-import { isPhone, scrollToTop } from '../work/fit-screen.ts';
+import { isSmall, scrollToTop } from '../work/fit-screen.ts';
 import { Doorway } from './doorway.tsx';
 import { Papers } from './papers.tsx';
 import { StageView } from './stage-view.tsx';
@@ -16,7 +16,7 @@ export function BenchPanel({ attempt, desk }: PanelProps) {
   const bench = useRef<HTMLDivElement>(null);
   useEffect(() => {
     // on a phone the bench takes the whole screen, header and all
-    if (isOpen && isPhone()) scrollToTop(bench.current);
+    if (isOpen && isSmall()) scrollToTop(bench.current);
   }, [isOpen]);
   useEffect(() => {
     if (phase !== 'handed-in') return;

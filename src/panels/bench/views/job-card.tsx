@@ -69,7 +69,7 @@ export function JobCard({ attempt, desk }: Props) {
         <li>{say('todo.hand-in')}</li>
       </ol>
       <p class="hint">
-        {say('job.limits', { sets: task.limits.join(', ') })}{' '}
+        {say('job.limits', { sets: task.limits.map((id) => sayIf(`limits.${id}`, id)).join(', ') })}{' '}
         <a href="/limits">{say('job.read')}</a>
       </p>
     </div>

@@ -1,6 +1,6 @@
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk, Paper } from '../work/desk.ts';
-import { isPhone } from '../work/fit-screen.ts';
+import { isNarrow } from '../work/fit-screen.ts';
 import { say } from '../work/words.ts';
 import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
@@ -40,7 +40,7 @@ export function Papers({ attempt, desk }: Props) {
             tabIndex={paper === open ? 0 : -1}
             onClick={() => {
               // on a phone, a touch on the open tab folds it away
-              if (paper === open && !isFolded && isPhone()) desk.isFolded.value = true;
+              if (paper === open && !isFolded && isNarrow()) desk.isFolded.value = true;
               else desk.turnTo(paper);
             }}
           >
