@@ -1,0 +1,118 @@
+import type { Bench } from '../../bench/index.ts';
+import { box } from '../shape/box.ts';
+import { circle, roundedRectangle } from '../shape/outlines.ts';
+import type { Piece } from '../shape/pieces.ts';
+import { prism } from '../shape/prism.ts';
+import type { Vec } from '../shape/solid.ts';
+import { bar, hexagon, type ProfilePoint, turned } from '../shape/turned.ts';
+import { COLOURS } from '../surface/colours.ts';
+
+/** Radius of the collars that grip the blade, mm: about a quarter of its diameter across. */
+export const collarRadius = (bench: Bench): number =>
+  Math.min(80, Math.max(16, bench.blade.diameter * 0.125));
+
+/** z where the pulley runs, mm. */
+export const PULLEY_Z = 262;
+
+/** What turns with the blade, about the arbor axis: collars, nut, shaft and pulley. */
+export function spindlePieces(bench: Bench): Piece[] {
+  const half = bench.blade.plate / 2;
+  const radius = collarRadius(bench);
+  const collar = (direction: 1 | -1, thick: number) => {
+    // undercut in the middle, so that only the rim bears on the plate
+    const profile: ProfilePoint[] = [
+      [0, radius * 0.7],
+      [0, radius],
+      [thick * 0.55, radius],
+      [thick, radius * 0.86],
+      [thick, 0],
+    ];
+    return turned([0, 0, direction * half], [0, 0, direction], profile, { segments: 40 });
+  };
+  const nutFrom = -half - 13;
+  return [
+    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(-1, 13) },
+    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(1, 15) },
+    {
+      surface: 'steel',
+      colour: COLOURS.blackSteel,
+      solid: hexagon([0, 0, nutFrom], [0, 0, -1], Math.min(46, radius), 20),
+    },
+    {
+      surface: 'steel',
+      colour: COLOURS.brightSteel,
+      solid: bar([0, 0, nutFrom - 30], [0, 0, 40], 12),
+    },
+    {
+      surface: 'steel',
+      colour: COLOURS.brightSteel,
+      solid: bar([0, 0, 10], [0, 0, PULLEY_Z + 30], 19),
+    },
+    ...pulley(58, PULLEY_Z),
+  ];
+}
+
+/** A two-groove pulley about the z axis through the origin. */
+export function pulley(radius: number, z: number, at: Vec = [0, 0, 0]): Piece[] {
+  const grooves: ProfilePoint[] = [
+    [-22, 0],
+    [-22, radius],
+    [-17, radius],
+    [-12, radius - 11],
+    [-8, radius - 11],
+    [-3, radius],
+    [3, radius],
+    [8, radius - 11],
+    [12, radius - 11],
+    [17, radius],
+    [22, radius],
+    [22, 0],
+  ];
+  return [
+    {
+      surface: 'iron',
+      colour: COLOURS.ironEdge,
+      solid: turned([at[0], at[1], at[2] + z], [0, 0, 1], grooves, { segments: 32 }),
+    },
+  ];
+}
+
+/** The bearing housing and the swinging carriage that raises and lowers the arbor; about its axis. */
+export function carriagePieces(): Piece[] {
+  const housing = turned(
+    [0, 0, 30],
+    [0, 0, 1],
+    [
+      [0, 20],
+      [0, 46],
+      [16, 52],
+      [30, 44],
+      [160, 44],
+      [174, 52],
+      [190, 46],
+      [190, 20],
+    ],
+    { segments: 32 },
+  );
+  const web = prism({
+    plane: 'side',
+    outline: roundedRectangle([-54, -250], [54, 10], 26),
+    holes: [circle(0, -150, 30, 20)],
+    from: 60,
+    to: 88,
+    chamfer: 3,
+  });
+  const bolts = [-1, 1].flatMap((x) =>
+    [50, 205].map((z) => hexagon([x * 30, 34, z], [x * 0.6, 1, 0], 17, 9)),
+  );
+  return [
+    { surface: 'enamel', colour: COLOURS.machineDark, solid: housing },
+    { surface: 'enamel', colour: COLOURS.machineDark, solid: web },
+    {
+      surface: 'enamel',
+      colour: COLOURS.machineDark,
+      solid: box([-54, -60, 88], [54, -30, 200], 4),
+    },
+    ...bolts.map((solid): Piece => ({ surface: 'steel', colour: COLOURS.blackSteel, solid })),
+  ];
+}

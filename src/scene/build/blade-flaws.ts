@@ -1,0 +1,214 @@
+import type { Blade, BladeOutline } from '../../bench/index.ts';
+import { distance, type Point } from '../../geometry/index.ts';
+import type { Piece } from '../shape/pieces.ts';
+import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
+import { latticeNoise, seededRandom } from '../surface/noise.ts';
+import { bendAt, type ToothLoop } from './blade-teeth.ts';
+
+/** mm that a mark stands off the plate so that it is never lost in it. */
+const LIFT = 0.02;
+
+/** What is wrong with a blade, as it looks on the blade itself. */
+export function bladeFlaws(
+  blade: Blade,
+  outline: BladeOutline,
+  teeth: readonly ToothLoop[],
+): Piece[] {
+  const pieces: Piece[] = [];
+  for (const crack of outline.cracks) pieces.push(...crackLine(blade, crack));
+  if (blade.condition.sharpness !== 'sharp') pieces.push(dullEdges(blade, teeth));
+  if (blade.condition.burnt) pieces.push(burntPatch(blade));
+  return pieces;
+}
+
+/** A ribbon along a broken line on both faces of the plate, narrowing from `wide` to `narrow`. */
+function faceRibbon(
+  solid: Solid,
+  line: readonly Point[],
+  [wide, narrow]: readonly [number, number],
+  halfPlate: number,
+): void {
+  const last = line.length - 1;
+  const edges = line.map((p, i) => {
+    const before = line[Math.max(0, i - 1)] as Point;
+    const after = line[Math.min(last, i + 1)] as Point;
+    const length = distance(before, after) || 1;
+    const [nx, ny] = [-(after.y - before.y) / length, (after.x - before.x) / length];
+    const half = (wide + ((narrow - wide) * i) / last) / 2;
+    return { left: [p.x + nx * half, p.y + ny * half], right: [p.x - nx * half, p.y - ny * half] };
+  });
+  const at = (p: number[], z: number): Vec => [p[0] as number, p[1] as number, z];
+  for (let i = 0; i < last; i++) {
+    const [a, b] = [edges[i], edges[i + 1]] as [(typeof edges)[0], (typeof edges)[0]];
+    const z = halfPlate + LIFT;
+    addQuad(solid, [at(a.right, z), at(b.right, z), at(b.left, z), at(a.left, z)]);
+    addQuad(solid, [at(a.left, -z), at(b.left, -z), at(b.right, -z), at(a.right, -z)]);
+  }
+}
+
+/** A hairline: dark, widest where it opens at the edge, with the faint bruise of bent light beside it. */
+function crackLine(blade: Blade, crack: readonly Point[]): Piece[] {
+  const dark = emptySolid();
+  faceRibbon(dark, crack, [0.75, 0.22], blade.plate / 2);
+  const bruise = emptySolid();
+  faceRibbon(bruise, crack, [2.6, 0.8], blade.plate / 2);
+  return [
+    {
+      surface: 'stain',
+      colour: '#2c2522',
+      solid: bruise,
+      alphas: Array.from({ length: bruise.positions.length / 3 }, () => 0.22),
+      mesh: 'blade-stain',
+    },
+    { surface: 'mark', colour: '#0b0a0a', solid: dark, mesh: 'blade-crack' },
+  ];
+}
+
+/**
+ * A sharp edge cannot be seen; a rounded one shows as a thin bright line along the top of the tooth
+ * and down its face.
+ */
+function dullEdges(blade: Blade, teeth: readonly ToothLoop[]): Piece {
+  const solid = emptySolid();
+  const random = seededRandom(blade.teeth + 5);
+  const half = blade.plate / 2;
+  for (const tooth of teeth) {
+    if (tooth.missing) continue;
+    if (blade.condition.sharpness === 'uneven' && random() < 0.55) continue;
+    const tip = tooth.points[tooth.tipAt] as Point;
+    const back = tooth.points[tooth.tipAt - 1] as Point;
+    const face = tooth.points[tooth.tipAt + 1];
+    const toward = (from: Point, to: Point, mm: number): Point => {
+      const share = Math.min(1, mm / (distance(from, to) || 1));
+      return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+    };
+    const wear = Math.max(0.9, blade.gulletDepth * 0.085);
+    const land = toward(tip, back, wear * 2.6);
+    addLand(solid, blade, tooth, tip, land);
+    for (const side of [1, -1]) {
+      addSideLine(
+        solid,
+        blade,
+        tooth,
+        [tip, toward(tip, back, blade.gulletDepth * 0.5)],
+        wear,
+        side,
+        half,
+      );
+      if (face)
+        addSideLine(
+          solid,
+          blade,
+          tooth,
+          [tip, toward(tip, face, blade.gulletDepth * 0.32)],
+          wear * 0.8,
+          side,
+          half,
+        );
+    }
+  }
+  return { surface: 'mark', colour: '#f6f8f9', solid, mesh: 'blade-dull' };
+}
+
+/** The worn top itself, across the thickness of the tooth, a hair above the old edge. */
+function addLand(solid: Solid, blade: Blade, tooth: ToothLoop, tip: Point, land: Point): void {
+  const half = blade.plate / 2;
+  const corner = (p: Point, side: number): Vec => {
+    const radius = Math.hypot(p.x, p.y);
+    return [p.x, p.y, side * half + bendAt(blade, tooth.set, radius)];
+  };
+  addQuad(solid, [corner(land, -1), corner(tip, -1), corner(tip, 1), corner(land, 1)]);
+}
+
+/** A bright line on one side of the tooth, inside its edge from `line[0]` to `line[1]`. */
+function addSideLine(
+  solid: Solid,
+  blade: Blade,
+  tooth: ToothLoop,
+  line: readonly [Point, Point],
+  width: number,
+  side: number,
+  half: number,
+): void {
+  const [a, b] = line;
+  const middle = tooth.points.reduce(
+    (sum, p) => ({ x: sum.x + p.x / tooth.points.length, y: sum.y + p.y / tooth.points.length }),
+    { x: 0, y: 0 },
+  );
+  const into = (p: Point, mm: number): Vec => {
+    const reach = distance(p, middle) || 1;
+    const x = p.x + ((middle.x - p.x) * mm) / reach;
+    const y = p.y + ((middle.y - p.y) * mm) / reach;
+    return [x, y, side * (half + LIFT) + bendAt(blade, tooth.set, Math.hypot(x, y))];
+  };
+  const quad = [into(a, 0), into(b, 0), into(b, width * 0.35), into(a, width)] as const;
+  const normal =
+    (quad[1][0] - quad[0][0]) * (quad[3][1] - quad[0][1]) -
+    (quad[1][1] - quad[0][1]) * (quad[3][0] - quad[0][0]);
+  const facing = normal * side > 0;
+  addQuad(
+    solid,
+    facing ? [quad[0], quad[1], quad[2], quad[3]] : [quad[3], quad[2], quad[1], quad[0]],
+  );
+}
+
+/** Temper colours from the middle of a rub outward: the steel went grey-blue, purple, brown, straw. */
+const TEMPER = [
+  { at: 0, colour: [0.05, 0.07, 0.13], alpha: 0.85 },
+  { at: 0.35, colour: [0.06, 0.09, 0.24], alpha: 0.8 },
+  { at: 0.55, colour: [0.16, 0.07, 0.2], alpha: 0.75 },
+  { at: 0.75, colour: [0.3, 0.14, 0.05], alpha: 0.62 },
+  { at: 0.9, colour: [0.5, 0.33, 0.12], alpha: 0.3 },
+  { at: 1, colour: [0.6, 0.45, 0.2], alpha: 0 },
+] as const;
+
+/**
+ * A patch that has rubbed and run hot, on both faces, from the gullets inward: longer round the plate
+ * than across it, with a ragged edge. It stands at 125 to 165 degrees, where the first tooth is at 90.
+ */
+function burntPatch(blade: Blade): Piece {
+  const solid = emptySolid();
+  const alphas: number[] = [];
+  const shades: number[] = [];
+  const rough = latticeNoise(9, 4, 21);
+  const root = blade.diameter / 2 - blade.gulletDepth;
+  const middle = { angle: (145 * Math.PI) / 180, radius: root * 0.86 };
+  const spread = { angle: 0.42, radius: root * 0.13 };
+  const steps = 36;
+  const point = (ring: number, step: number, side: number): Vec => {
+    const turn = (step * 2 * Math.PI) / steps;
+    const ragged = 0.72 + 0.42 * rough(step / steps, 0.5);
+    const share = (TEMPER[ring] as (typeof TEMPER)[0]).at * ragged;
+    const angle = middle.angle + spread.angle * share * Math.cos(turn);
+    const radius = Math.min(root - 0.4, middle.radius + spread.radius * share * Math.sin(turn));
+    return [
+      radius * Math.cos(angle),
+      radius * Math.sin(angle),
+      side * (blade.plate / 2 + LIFT / 2),
+    ];
+  };
+  const tint = (...rings: number[]) => {
+    for (const ring of rings) {
+      const temper = TEMPER[ring] as (typeof TEMPER)[0];
+      shades.push(...temper.colour);
+      alphas.push(temper.alpha);
+    }
+  };
+  for (const side of [1, -1]) {
+    for (let ring = 0; ring + 1 < TEMPER.length; ring++) {
+      for (let step = 0; step < steps; step++) {
+        const [a, b, c, d] = [
+          point(ring, step, side),
+          point(ring + 1, step, side),
+          point(ring + 1, step + 1, side),
+          point(ring, step + 1, side),
+        ];
+        addTriangle(solid, side > 0 ? [a, b, c] : [a, c, b]);
+        tint(...(side > 0 ? [ring, ring + 1, ring + 1] : [ring, ring + 1, ring + 1]));
+        addTriangle(solid, side > 0 ? [a, c, d] : [a, d, c]);
+        tint(...(side > 0 ? [ring, ring + 1, ring] : [ring, ring, ring + 1]));
+      }
+    }
+  }
+  return { surface: 'stain', colour: '#000', solid, alphas, shades, mesh: 'blade-stain' };
+}

@@ -1,0 +1,158 @@
+import type { Group } from 'three';
+import type { Bench, Part } from '../../bench/index.ts';
+import { type Piece, pour } from '../shape/pieces.ts';
+import type { Palette } from '../surface/palette.ts';
+import { carriagePieces, spindlePieces } from './arbor.ts';
+import { bladePieces } from './blade.ts';
+import { buildBladeMarks } from './blade-marks.ts';
+import { controlPieces } from './controls.ts';
+import { drivePieces } from './drive.ts';
+import { fencePieces, railPieces } from './fence.ts';
+import { buildFenceScale } from './fence-scale.ts';
+import { guardPieces } from './guard.ts';
+import { insertPieces } from './insert.ts';
+import { knifePieces } from './knife.ts';
+import { type Layout, layoutOf } from './layout.ts';
+import { litterPieces } from './litter.ts';
+import { placePieces, type RoomShades } from './place.ts';
+import { pushStickPieces } from './push-stick.ts';
+import { standPieces } from './stand.ts';
+import { stockPieces } from './stock.ts';
+import { tablePieces } from './table.ts';
+import { underGuardPieces } from './under-guard.ts';
+
+/**
+ * What a section hangs on: the bench itself, the parts that lean with a tilted arbor, the arbor axis,
+ * or the spindle that turns.
+ */
+export type Carrier = 'bench' | 'leaning' | 'arbor' | 'spindle';
+
+export type Section = {
+  readonly name: string;
+  readonly part: Part;
+  readonly on: Carrier;
+  /** everything the builder reads: the section is made again when, and only when, this changes */
+  readonly reads: (bench: Bench, layout: Layout) => unknown;
+  readonly build: (bench: Bench, palette: Palette) => Group;
+};
+
+/** A section made of pieces poured together. */
+const poured = (
+  name: string,
+  part: Part,
+  on: Carrier,
+  pieces: (bench: Bench) => Piece[],
+  reads: Section['reads'],
+): Section => ({
+  name,
+  part,
+  on,
+  reads,
+  build: (bench, palette) => {
+    const group = pour(part, pieces(bench), palette);
+    group.name = name;
+    return group;
+  },
+});
+
+const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layout) => [
+  floor,
+  tableFront,
+  tableRear,
+  halfWidth,
+  outfeed,
+  mouth,
+];
+
+export const createSections = (shades: RoomShades): readonly Section[] => [
+  poured(
+    'place',
+    'place',
+    'bench',
+    (b) => placePieces(b, shades),
+    (b, l) => [frame(l), b.place.wasteBin, b.place.walkwaysMarked],
+  ),
+  poured('litter', 'place', 'bench', litterPieces, (b, l) => [b.place.litter, frame(l)]),
+  poured('stand', 'table', 'bench', standPieces, (b, l) => [frame(l), b.place.foundation]),
+  poured('table', 'table', 'bench', tablePieces, (b, l) => [frame(l), b.table.level]),
+  poured('insert', 'insert', 'bench', insertPieces, (b, l) => [
+    l.mouth,
+    b.insert,
+    b.blade.diameter,
+    b.blade.kerf,
+    b.arbor,
+    b.knife,
+  ]),
+  poured('carriage', 'arbor', 'arbor', carriagePieces, () => null),
+  poured('spindle', 'arbor', 'spindle', spindlePieces, (b) => [b.blade.plate, b.blade.diameter]),
+  poured('blade', 'blade', 'spindle', bladePieces, (b) => b.blade),
+  {
+    name: 'blade-marks',
+    part: 'blade',
+    on: 'spindle',
+    reads: (b) => b.blade,
+    build: buildBladeMarks,
+  },
+  poured('knife', 'knife', 'leaning', knifePieces, (b) => [
+    b.knife,
+    b.arbor.depth,
+    b.blade.diameter,
+  ]),
+  poured('guard', 'guard', 'leaning', guardPieces, (b, l) => [
+    b.guard,
+    l.hoodRim,
+    l.hoodDepth,
+    l.hoodHalf,
+    l.halfAtTable,
+    l.tipRadius,
+    l.halfWidth,
+    l.floor,
+    b.arbor.largestBlade,
+  ]),
+  poured('under-guard', 'under-guard', 'arbor', underGuardPieces, (b, l) => [
+    b.underGuard,
+    l.tipRadius,
+    l.depth,
+    l.floor,
+    b.blade.plate,
+  ]),
+  poured('drive', 'drive', 'bench', drivePieces, (b, l) => [b.driveGuard, l.depth, l.floor]),
+  poured('rail', 'fence', 'bench', railPieces, (_, l) => frame(l)),
+  {
+    name: 'fence-scale',
+    part: 'fence',
+    on: 'bench',
+    reads: (b, l) => [frame(l), b.blade.kerf],
+    build: buildFenceScale,
+  },
+  poured('fence', 'fence', 'bench', fencePieces, (b, l) => [
+    b.fence,
+    l.fenceFace,
+    l.fenceTurn,
+    l.halfAtTable,
+    l.tableFront,
+  ]),
+  poured('stock', 'stock', 'bench', stockPieces, (b, l) => [
+    b.job,
+    l.halfAtTable,
+    l.fenceFace,
+    l.tableFront,
+    l.floor,
+    b.blade.kerf,
+  ]),
+  poured('push-stick', 'push-stick', 'bench', pushStickPieces, (b, l) => [
+    b.people.pushStick,
+    l.halfAtTable,
+    l.tableFront,
+    l.halfWidth,
+  ]),
+  poured('controls', 'controls', 'bench', controlPieces, (b, l) => [
+    b.controls,
+    frame(l),
+    b.people.operator.x,
+  ]),
+];
+
+/** The part of the bench that decides a section, as text to compare. */
+export const sectionKey = (section: Section, bench: Bench): string =>
+  JSON.stringify(section.reads(bench, layoutOf(bench)));

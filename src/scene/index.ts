@@ -1,0 +1,3 @@
+export { type BuiltBench, buildBench } from './build/build-bench.ts';
+export { hasWebGL } from './has-webgl.ts';
+export { createStage, type Stage, type StageOptions } from './stage.ts';

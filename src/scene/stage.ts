@@ -1,0 +1,276 @@
+import { Color, NeutralToneMapping, PCFShadowMap, Scene, WebGLRenderer } from 'three';
+import type { Bench, Part } from '../bench/index.ts';
+import { buildBench } from './build/build-bench.ts';
+import { layoutOf } from './build/layout.ts';
+import { ROOM } from './build/place.ts';
+import { createInstrument, type Shown, type View } from './tools/instrument.ts';
+import { createEyeDrive } from './view/flight.ts';
+import { listenForGestures } from './view/gestures.ts';
+import { createHighlight } from './view/highlight.ts';
+import { createLights } from './view/lights.ts';
+import { createLoop } from './view/loop.ts';
+import { type Bounds, createEye, type Pose, setEye } from './view/orbit.ts';
+import { createPicker, type PointerKind } from './view/pick.ts';
+import { createPicture } from './view/picture.ts';
+import { AT_REST, createQuality } from './view/quality.ts';
+import { createSeeThrough } from './view/see-through.ts';
+import { makeSurroundings } from './view/surroundings.ts';
+import { THEMES } from './view/themes.ts';
+import {
+  isViewpoint,
+  poseOfPart,
+  poseOfTool,
+  poseOfViewpoint,
+  VIEWPOINTS,
+} from './view/viewpoints.ts';
+
+export type StageOptions = {
+  readonly reducedMotion: boolean;
+  readonly theme: 'light' | 'dark';
+  onPick(part: Part, detail?: { tooth?: number }): void;
+  onHover?(part: Part | null): void;
+  /** ms the last frame took to hand to the graphics card */
+  onFrame?(ms: number): void;
+  onContextLost?(): void;
+  onContextRestored?(): void;
+};
+
+/** Radians of turn for each pixel dragged. */
+const TURN = 0.0058;
+/** Device pixels drawn for each CSS pixel, at most. */
+const SHARPEST = 2;
+
+export function createStage(canvas: HTMLCanvasElement, first: Bench, options: StageOptions) {
+  const theme = THEMES[options.theme];
+  const renderer = new WebGLRenderer({
+    canvas,
+    antialias: false,
+    alpha: false,
+    stencil: false,
+    powerPreference: 'high-performance',
+  });
+  renderer.toneMapping = NeutralToneMapping;
+  renderer.toneMappingExposure = theme.exposure;
+  renderer.shadowMap.enabled = true;
+  renderer.shadowMap.type = PCFShadowMap;
+  renderer.shadowMap.autoUpdate = false;
+  renderer.shadowMap.needsUpdate = true;
+  renderer.info.autoReset = false;
+
+  let bench = first;
+  const scene = new Scene();
+  scene.background = new Color(theme.room.wall);
+  scene.environmentIntensity = theme.around.strength;
+  const surroundings = makeSurroundings(theme);
+  scene.environment = surroundings;
+  const built = buildBench(bench, { room: theme.room });
+  const lights = createLights(theme, bench.place.light);
+  scene.add(built.root, lights.group);
+  const camera = createEye();
+  const picture = createPicture(renderer);
+  const quality = createQuality();
+  const highlight = createHighlight(built.root, theme.ink);
+  const seeThrough = createSeeThrough(built.root);
+  const instrument = createInstrument(built);
+  let held: Shown | null = null;
+  const picker = createPicker(built.root, built.spindle);
+
+  const aspect = () => Math.max(0.2, canvas.clientWidth / Math.max(1, canvas.clientHeight));
+  const drive = createEyeDrive(poseOfViewpoint('operator', bench, aspect()), {
+    bounds: () => boundsOf(bench),
+    motion: options.reducedMotion ? 'none' : 'smooth',
+  });
+
+  const loop = createLoop({
+    step: (now) => drive.step(now),
+    note: (took) => quality.note(took),
+    draw(how) {
+      const began = performance.now();
+      renderer.info.reset();
+      setEye(camera, drive.pose());
+      lights.aimLamp(camera);
+      picture.draw(scene, camera, how === 'rest' ? AT_REST : quality.moving());
+      options.onFrame?.(performance.now() - began);
+    },
+  });
+
+  const size = () => ({ width: canvas.clientWidth, height: canvas.clientHeight });
+  const shift = (change: (pose: Pose) => Pose): void => {
+    drive.moveTo(change(drive.pose()));
+    loop.stir();
+  };
+  const fly = (pose: Pose): void => {
+    drive.flyTo(pose);
+    loop.stir();
+  };
+  const orbit = (dx: number, dy: number): void =>
+    shift((pose) => ({
+      ...pose,
+      azimuth: pose.azimuth - dx * TURN,
+      elevation: pose.elevation + dy * TURN,
+    }));
+  const zoom = (factor: number): void =>
+    shift((pose) => ({ ...pose, distance: pose.distance * factor }));
+  const pan = (dx: number, dy: number): void =>
+    shift((pose) => {
+      const perPixel =
+        (2 * pose.distance * Math.tan((camera.fov * Math.PI) / 360)) /
+        Math.max(1, canvas.clientHeight);
+      const across = [Math.cos(pose.azimuth), 0, -Math.sin(pose.azimuth)] as const;
+      const up = [
+        -Math.sin(pose.elevation) * Math.sin(pose.azimuth),
+        Math.cos(pose.elevation),
+        -Math.sin(pose.elevation) * Math.cos(pose.azimuth),
+      ] as const;
+      const along = (i: 0 | 1 | 2) => pose.target[i] + (up[i] * dy - across[i] * dx) * perPixel;
+      return { ...pose, target: [along(0), along(1), along(2)] };
+    });
+
+  const pickAt = (point: { x: number; y: number; kind: PointerKind }) => {
+    setEye(camera, drive.pose());
+    return picker.pick(point, size(), camera, bench);
+  };
+  let hovered: Part | null = null;
+  let hoverQueued = false;
+  const stopListening = listenForGestures(canvas, {
+    orbit,
+    zoom,
+    pan,
+    tap(point) {
+      const pick = pickAt(point);
+      if (pick === null) return;
+      if (pick.tooth === undefined) options.onPick(pick.part);
+      else options.onPick(pick.part, { tooth: pick.tooth });
+    },
+    doubleTap(point) {
+      const pick = pickAt(point);
+      if (pick === null) return;
+      const pose = drive.goal();
+      fly({ ...pose, target: pick.at, distance: Math.max(0.22, pose.distance * 0.5) });
+    },
+    hover(point) {
+      if (options.onHover === undefined || hoverQueued) return;
+      hoverQueued = true;
+      requestAnimationFrame(() => {
+        hoverQueued = false;
+        const part = point === null ? null : (pickAt({ ...point, kind: 'mouse' })?.part ?? null);
+        if (part === hovered) return;
+        hovered = part;
+        options.onHover?.(part);
+      });
+    },
+  });
+
+  const onLost = (event: Event): void => {
+    event.preventDefault();
+    options.onContextLost?.();
+  };
+  const onRestored = (): void => {
+    renderer.shadowMap.needsUpdate = true;
+    loop.stir();
+    options.onContextRestored?.();
+  };
+  canvas.addEventListener('webglcontextlost', onLost);
+  canvas.addEventListener('webglcontextrestored', onRestored);
+
+  const resize = (): void => {
+    const { width, height } = size();
+    if (width === 0 || height === 0) return;
+    renderer.setPixelRatio(Math.min(SHARPEST, window.devicePixelRatio || 1));
+    renderer.setSize(width, height, false);
+    camera.aspect = width / height;
+    camera.updateProjectionMatrix();
+    loop.stir();
+  };
+  resize();
+  drive.moveTo(poseOfViewpoint('operator', bench, aspect()));
+
+  const holdInstrument = (shown: Shown | null): View | null => {
+    held = shown;
+    const view = instrument.show(shown, bench);
+    seeThrough.show(view?.through ?? []);
+    if (view?.tooth !== null && view !== null) built.turnToothTo(view.tooth);
+    renderer.shadowMap.needsUpdate = true;
+    return view;
+  };
+
+  return {
+    viewpoints: VIEWPOINTS as readonly { readonly id: string; readonly title: string }[],
+    update(next: Bench): void {
+      bench = next;
+      built.update(next);
+      seeThrough.refresh();
+      if (held !== null) holdInstrument(held);
+      lights.setTheme(theme, next.place.light);
+      highlight.refresh();
+      renderer.shadowMap.needsUpdate = true;
+      loop.stir();
+    },
+    goTo(id: string): void {
+      if (isViewpoint(id)) fly(poseOfViewpoint(id, bench, aspect()));
+    },
+    lookAt: (part: Part): void => fly(poseOfPart(part, bench, aspect())),
+    highlight(part: Part | null): void {
+      highlight.show(part);
+      loop.stir();
+    },
+    /** Holds an instrument to the bench and looks at it; null puts it away. */
+    showInstrument(shown: Shown | null): void {
+      const view = holdInstrument(shown);
+      if (view !== null) fly(poseOfTool(view, aspect()));
+      loop.stir();
+    },
+    setLamp(state: 'on' | 'off'): void {
+      lights.setLamp(state);
+      loop.stir();
+    },
+    /** Turns the blade by hand, by whole teeth; positive as it runs. */
+    turnBlade(teeth: number): void {
+      built.spindle.rotation.z += (teeth * 2 * Math.PI) / bench.blade.teeth;
+      renderer.shadowMap.needsUpdate = true;
+      loop.stir();
+    },
+    orbit,
+    zoom,
+    pan,
+    resize,
+    renderNow: (): void => loop.drawNow(),
+    frames: (): number => loop.frames(),
+    info: () => ({
+      calls: renderer.info.render.calls,
+      triangles: renderer.info.render.triangles,
+      geometries: renderer.info.memory.geometries,
+      textures: renderer.info.memory.textures,
+      level: quality.level(),
+    }),
+    dispose(): void {
+      loop.stop();
+      stopListening();
+      canvas.removeEventListener('webglcontextlost', onLost);
+      canvas.removeEventListener('webglcontextrestored', onRestored);
+      highlight.dispose();
+      instrument.dispose();
+      seeThrough.dispose();
+      built.dispose();
+      picture.dispose();
+      surroundings.dispose();
+      lights.key.shadow.map?.dispose();
+      // the next stage on this canvas finds the context as a new one would be
+      const gl = renderer.getContext();
+      gl.pixelStorei(gl.UNPACK_FLIP_Y_WEBGL, 0);
+      gl.pixelStorei(gl.UNPACK_PREMULTIPLY_ALPHA_WEBGL, 0);
+      renderer.dispose();
+    },
+  };
+}
+
+export type Stage = ReturnType<typeof createStage>;
+
+function boundsOf(bench: Bench): Bounds {
+  const { tableFront, outfeed, halfWidth, floor } = layoutOf(bench);
+  return {
+    table: { from: (tableFront - 70) / 1000, to: outfeed / 1000, half: halfWidth / 1000 },
+    floor: floor / 1000,
+    room: { x0: ROOM.x0 / 1000, x1: ROOM.x1 / 1000, z0: ROOM.z0 / 1000, z1: ROOM.z1 / 1000 },
+  };
+}

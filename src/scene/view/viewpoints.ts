@@ -1,0 +1,222 @@
+import type { Bench, Part } from '../../bench/index.ts';
+import { isolatorPlace, stationPlace } from '../build/controls.ts';
+import { layoutOf } from '../build/layout.ts';
+import { stickPlace } from '../build/push-stick.ts';
+import { stockBox } from '../build/stock.ts';
+import type { View } from '../tools/instrument.ts';
+import { distanceToFit, type Pose } from './orbit.ts';
+
+/** A subject and the side it is best seen from. Lengths in mm of the bench frame, angles in degrees. */
+type Shot = {
+  readonly at: readonly [number, number, number];
+  /** from the fence side 0, from the take-off end 90, from the operator's end -90, from the left 180 */
+  readonly azimuth: number;
+  readonly elevation: number;
+  readonly half: { readonly width: number; readonly height: number };
+};
+
+export const VIEWPOINTS = [
+  { id: 'operator', title: 'Where the operator stands' },
+  { id: 'take-off', title: 'Take-off end' },
+  { id: 'fence-side', title: 'Fence side' },
+  { id: 'knife', title: 'Close on the riving knife' },
+  { id: 'teeth', title: 'Close on the teeth' },
+  { id: 'under', title: 'Under the table' },
+  { id: 'above', title: 'From above' },
+  { id: 'controls', title: 'At the switches' },
+] as const;
+
+export type ViewpointId = (typeof VIEWPOINTS)[number]['id'];
+
+export const isViewpoint = (id: string): id is ViewpointId =>
+  VIEWPOINTS.some((viewpoint) => viewpoint.id === id);
+
+function shotOf(id: ViewpointId, bench: Bench): Shot {
+  const {
+    halfAtTable: s,
+    projection,
+    tipRadius,
+    depth,
+    hoodRim,
+    hoodDepth,
+    tableFront,
+  } = layoutOf(bench);
+  const scale = tipRadius / 200;
+  const guardMiddle = bench.guard === null ? projection / 2 : hoodRim + hoodDepth * 0.4;
+  switch (id) {
+    case 'operator':
+      return {
+        at: [-50, guardMiddle * 0.4, 24],
+        azimuth: -120,
+        elevation: 26,
+        half: { width: 610 * scale, height: 450 * scale },
+      };
+    case 'take-off':
+      return {
+        at: [30, guardMiddle * 0.5, 0],
+        azimuth: 58,
+        elevation: 21,
+        half: { width: 520 * scale, height: 380 * scale },
+      };
+    case 'fence-side':
+      return {
+        at: [-10, guardMiddle * 0.75, 0],
+        azimuth: 4,
+        elevation: 12,
+        half: { width: 430 * scale, height: 280 * scale },
+      };
+    case 'knife':
+      return {
+        at: [s * 0.72, projection * 0.52, 0],
+        azimuth: 158,
+        elevation: 9,
+        half: { width: 170 * scale, height: 118 * scale },
+      };
+    case 'teeth':
+      return {
+        at: [-s * 0.78, Math.min(projection * 0.4, 40), 0],
+        azimuth: -152,
+        elevation: 9,
+        half: { width: 150 * scale, height: 92 * scale },
+      };
+    case 'under':
+      return {
+        at: [70, -depth * 0.85, 0],
+        azimuth: 168,
+        elevation: -37,
+        half: { width: 380 * scale, height: 235 * scale },
+      };
+    case 'above':
+      return { at: [-20, 0, 0], azimuth: -90, elevation: 77, half: { width: 560, height: 470 } };
+    case 'controls':
+      return {
+        at: [tableFront + 110, -160, -bench.table.width / 2 + 60],
+        azimuth: -128,
+        elevation: 8,
+        half: { width: 420, height: 300 },
+      };
+  }
+}
+
+function shotOfPart(part: Part, bench: Bench): Shot {
+  const layout = layoutOf(bench);
+  const { fenceFace, tipRadius, depth, mouth, floor } = layout;
+  switch (part) {
+    case 'blade':
+      return shotOf('teeth', bench);
+    case 'knife':
+      return shotOf('knife', bench);
+    case 'guard': {
+      const guard = bench.guard;
+      if (guard === null) return shotOf('fence-side', bench);
+      const half = (guard.rear - guard.front) / 2;
+      return {
+        at: [(guard.front + guard.rear) / 2, layout.hoodRim + 40, 0],
+        azimuth: -158,
+        elevation: 9,
+        half: { width: half * 1.25, height: half * 0.8 },
+      };
+    }
+    case 'fence':
+      return {
+        at: [Math.min(bench.fence.end, -layout.halfAtTable) - 60, 40, fenceFace * 0.6],
+        azimuth: -140,
+        elevation: 34,
+        half: { width: 300, height: 220 },
+      };
+    case 'insert':
+      return {
+        at: [(mouth.from + mouth.to) / 2 - 40, 0, 0],
+        azimuth: -112,
+        elevation: 52,
+        half: { width: 230, height: 180 },
+      };
+    case 'table':
+      return shotOf('above', bench);
+    case 'stock': {
+      const { from, to } = stockBox(bench);
+      return {
+        at: [to[0] - 160, to[1] / 2, (from[2] + to[2]) / 2],
+        azimuth: -150,
+        elevation: 30,
+        half: { width: 320, height: 240 },
+      };
+    }
+    case 'push-stick': {
+      const { x, z } = stickPlace(bench);
+      const length = bench.people.pushStick?.length ?? 300;
+      return {
+        at: [x + length / 2, 0, z],
+        azimuth: 180,
+        elevation: 42,
+        half: { width: length * 0.66, height: length * 0.4 },
+      };
+    }
+    case 'controls': {
+      const station = stationPlace(bench, layout);
+      const isolator = isolatorPlace(layout);
+      const near = bench.controls.stopReach <= 600;
+      return near
+        ? shotOf('controls', bench)
+        : {
+            at: [(station[0] + isolator[0]) / 2, -60, station[2]],
+            azimuth: -140,
+            elevation: 8,
+            half: { width: Math.abs(station[0] - isolator[0]) * 0.7 + 300, height: 320 },
+          };
+    }
+    case 'arbor':
+    case 'under-guard':
+      return {
+        at: [0, -depth, 0],
+        azimuth: -150,
+        elevation: -14,
+        half: { width: tipRadius * 1.5, height: tipRadius * 1.15 },
+      };
+    case 'drive':
+      return {
+        at: [60, -depth - 200, 200],
+        azimuth: -20,
+        elevation: -8,
+        half: { width: 420, height: 360 },
+      };
+    case 'people':
+    case 'place':
+      return {
+        at: [-300, floor + 500, 0],
+        azimuth: -128,
+        elevation: 24,
+        half: { width: 1300, height: 900 },
+      };
+  }
+}
+
+const poseOf = (shot: Shot, aspect: number): Pose => ({
+  target: [shot.at[0] / 1000, shot.at[1] / 1000, shot.at[2] / 1000],
+  azimuth: (shot.azimuth * Math.PI) / 180,
+  elevation: (shot.elevation * Math.PI) / 180,
+  distance: distanceToFit(
+    { width: shot.half.width / 1000, height: shot.half.height / 1000 },
+    aspect,
+  ),
+});
+
+/** Close on an instrument, from the side its place is open to. */
+export const poseOfTool = (view: View, aspect: number): Pose => {
+  const [ex, ey, ez] = view.eye;
+  return poseOf(
+    {
+      at: view.middle,
+      azimuth: (Math.atan2(ex, ez) * 180) / Math.PI,
+      elevation: (Math.asin(ey) * 180) / Math.PI,
+      half: { width: view.span * 1.25, height: view.span },
+    },
+    aspect,
+  );
+};
+
+export const poseOfViewpoint = (id: ViewpointId, bench: Bench, aspect: number): Pose =>
+  poseOf(shotOf(id, bench), aspect);
+
+export const poseOfPart = (part: Part, bench: Bench, aspect: number): Pose =>
+  poseOf(shotOfPart(part, bench), aspect);

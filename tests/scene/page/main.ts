@@ -1,0 +1,39 @@
+import type { Bench } from '../../../src/bench/index.ts';
+import { createStage, hasWebGL, type Stage } from '../../../src/scene/index.ts';
+
+/** What the browser tests drive: one stage on one canvas, and what it has told us. */
+type Probe = {
+  stage: Stage | null;
+  picks: unknown[];
+  times: number[];
+  events: string[];
+  open(bench: Bench, theme: 'light' | 'dark', motion?: 'smooth' | 'none'): void;
+  hasWebGL(): boolean;
+};
+
+declare global {
+  interface Window {
+    probe: Probe;
+  }
+}
+
+const canvas = document.getElementById('stage') as HTMLCanvasElement;
+
+window.probe = {
+  stage: null,
+  picks: [],
+  times: [],
+  events: [],
+  hasWebGL,
+  open(bench, theme, motion = 'none') {
+    this.stage?.dispose();
+    this.stage = createStage(canvas, bench, {
+      theme,
+      reducedMotion: motion === 'none',
+      onPick: (part, detail) => this.picks.push({ part, ...detail }),
+      onFrame: (ms) => this.times.push(ms),
+      onContextLost: () => this.events.push('lost'),
+      onContextRestored: () => this.events.push('restored'),
+    });
+  },
+};
