@@ -6,7 +6,7 @@ import { SEEN } from './limit-schema.ts';
 import { REMEDY_IDS } from './remedy.ts';
 import { BENCH_SCOPE } from './subject.ts';
 
-/** Parts a fault can be on, in the order a person walks round the bench. */
+/** What a fault can be on, in the order a person walks round: the parts of the bench and what serves it. */
 export const FAULT_PARTS = [
   'blade',
   'arbor',
@@ -14,15 +14,17 @@ export const FAULT_PARTS = [
   'guard',
   'under-guard',
   'drive',
+  'extraction',
   'fence',
   'insert',
   'table',
   'controls',
   'place',
+  'storage',
   'stock',
   'push-stick',
   'people',
-] as const satisfies readonly Part[];
+] as const satisfies readonly (Part | 'extraction' | 'storage')[];
 
 /**
  * Signal words in the sense of ISO 3864: `danger` would kill or maim if the saw ran, `warning` could,

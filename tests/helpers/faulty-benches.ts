@@ -1,4 +1,5 @@
 import { type BenchOverrides, makeBench } from './bench.ts';
+import { FAULTY_SURROUNDINGS } from './faulty-surroundings.ts';
 import { knifeAround } from './oracle-case.ts';
 
 /** The sound bench changed so that one kind of fault is on it, and the set it takes to say so. */
@@ -6,7 +7,8 @@ export type FaultyBench = {
   readonly fault: string;
   readonly how: string;
   readonly bench: BenchOverrides;
-  readonly set: 'gb' | 'eu' | 'us-ca' | 'practice';
+  /** id of a limit set */
+  readonly set: string;
 };
 
 const faulty = (
@@ -17,7 +19,7 @@ const faulty = (
 ): FaultyBench => ({ fault, how, bench, set });
 
 const HALF_CHORD = Math.sqrt(200 ** 2 - 110 ** 2);
-const PERSON = makeBench().people.operator;
+const PERSON = { ...makeBench().people.operator, x: 1400 };
 
 const BLADE: readonly FaultyBench[] = [
   faulty('cracked-gullet', 'a crack from a gullet', {
@@ -175,4 +177,5 @@ export const FAULTY_BENCHES: readonly FaultyBench[] = [
   ...KNIFE,
   ...GUARD,
   ...AROUND,
+  ...FAULTY_SURROUNDINGS.map(([fault, how, bench, set = 'gb']) => faulty(fault, how, bench, set)),
 ];

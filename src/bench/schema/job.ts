@@ -39,8 +39,6 @@ const PersonSchema = part({
   eyes: word(),
   /** muffs, plugs, none */
   ears: word(),
-  /** none, mask, powered */
-  breathing: word().optional(),
   gloves: yesNo().optional(),
   hair: oneOf('short', 'tied', 'loose').optional(),
   /** rings, chains, a watch */

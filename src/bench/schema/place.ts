@@ -29,8 +29,8 @@ const StorageSchema = part({
   stock: oneOf('racked', 'stacked', 'leaning').optional(),
   /** spare blades */
   blades: oneOf('racked', 'loose').optional(),
-  /** mm, least clear width of the way past what is stored */
-  way: length(0, 10_000).optional(),
+  /** what is stored stands in the way to the bench, a switch or a door */
+  blocksWay: yesNo().optional(),
   /** solvent, finish or fuel stands by the bench or its dust */
   solvents: yesNo().optional(),
 });
