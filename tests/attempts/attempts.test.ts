@@ -92,7 +92,7 @@ describe('being given a bench', () => {
 describe('asking how close', () => {
   it('tells the settings with their sources, in practice', async () => {
     const { token } = await start('knife-and-guard');
-    const before = granted(await tellVerdict(site, trainee(), { token, actions: [] }));
+    const before = granted(tellVerdict(site, trainee(), { token, actions: [] }));
     const gap = before.settings.find(
       (one) => one.measure === 'knife.gapAtTable' && one.set === 'gb',
     );
@@ -102,7 +102,7 @@ describe('asking how close', () => {
       limitInch: 'at most 5/16 in',
     });
     expect(gap?.source.document).toMatch(/HSE/);
-    const after = granted(await tellVerdict(site, trainee(), { token, actions: SET_RIGHT }));
+    const after = granted(tellVerdict(site, trainee(), { token, actions: SET_RIGHT }));
     expect(after.settings.filter((one) => one.verdict === 'outside')).toEqual([]);
   });
 });
