@@ -30,7 +30,7 @@ type Screen = {
   readonly who: Who;
   readonly path: string;
   /** what to do once it is open */
-  readonly then?: (page: Page, site: Site) => Promise<void>;
+  readonly after?: (page: Page, site: Site) => Promise<void>;
   /** a screen that fills the window is not scrolled */
   readonly stage?: true;
 };
@@ -45,12 +45,12 @@ function screensOf(made: {
   readonly proof: string;
   readonly person: string;
 }): Screen[] {
-  const bench = (name: string, path: string, then?: Screen['then']): Screen => ({
+  const bench = (name: string, path: string, after?: Screen['after']): Screen => ({
     name,
     who: 'nobody',
     path,
     stage: true,
-    ...(then === undefined ? {} : { then }),
+    ...(after === undefined ? {} : { after }),
   });
   return [
     { name: 'home', who: 'nobody', path: '/' },
@@ -89,7 +89,7 @@ function screensOf(made: {
       name: 'practical-sheet',
       who: 'ruth.amsel',
       path: '/practical/new',
-      then: (page, site) => fillSheet(page, site.url, 'Tom Okafor', 'Machine shop, Alder Lane'),
+      after: (page, site) => fillSheet(page, site.url, 'Tom Okafor', 'Machine shop, Alder Lane'),
     },
     { name: 'who-may', who: 'anna.weir', path: '/who-may' },
     { name: 'proof', who: 'anna.weir', path: made.proof },
@@ -144,7 +144,7 @@ async function shoot(page: Page, site: Site, screen: Screen, look: Look): Promis
     await page.locator('canvas, .bench-drawing').first().waitFor();
     await page.waitForTimeout(2500);
   }
-  await screen.then?.(page, site);
+  await screen.after?.(page, site);
   if (look.print) await page.emulateMedia({ media: 'print' });
   const path = join(OUT, `${screen.name}-${look.name}.png`);
   await page.screenshot({ path, fullPage: screen.stage === undefined || look.print === true });
