@@ -11,7 +11,12 @@ const FIELDS: Readonly<Record<string, string>> = {
   'blade.diameter': 'blade diameter',
   'arbor.runUp': 'the run-up time',
   'job.stock.length': 'the length of the piece',
+  'job.widthOfCut': 'the width between blade and fence',
   'people.takeOff': 'someone to take off',
+  'people.operator.ears': 'what the operator wears on the ears',
+  'exposure.dust.wood': 'the wood',
+  'insert.gaps.1': 'the gap on the other side',
+  underGuard: 'the guard under the table',
   knife: 'a riving knife',
   guard: 'a crown guard',
 };
@@ -23,9 +28,10 @@ const GUARDS: Readonly<Record<string, string>> = {
   suspended: 'hung from a post or the ceiling',
 };
 
+const FIELDS_IN_MM = new Set(['blade.diameter', 'job.widthOfCut', 'insert.gaps.1']);
 /** Whether a measure or field is a length in mm. */
 const isLength = (of: string): boolean =>
-  isMeasureId(of) ? MEASURES[of].unit === 'mm' : of === 'blade.diameter';
+  isMeasureId(of) ? MEASURES[of].unit === 'mm' : FIELDS_IN_MM.has(of);
 const unitOf = (of: string): string => (of.startsWith('arbor.run') ? ' s' : '');
 
 export const nameSubject = (of: string): string =>
@@ -39,7 +45,7 @@ function listOf(words: readonly string[], join: 'and' | 'or'): string {
 function nameWord(of: string, word: string): string {
   if (of === 'job.cut') return nameWork(word);
   if (of === 'guard.kind') return GUARDS[word] ?? word;
-  return word;
+  return word.replaceAll('-', ' ');
 }
 
 function amount(of: string, value: number | string): Piece {

@@ -1,0 +1,141 @@
+import { parse, YAMLParseError } from 'yaml';
+import { z } from 'zod';
+import { ALL_INSTRUMENTS, type AnyInstrumentId, type Bench, readBench } from '../../bench/index.ts';
+import type { LimitSet } from '../../limits/index.ts';
+
+/** Longest bench file taken, characters: a whole one is about 2500. */
+export const LONGEST_FILE = 60_000;
+
+/** How well the settings of the bench are known: exactly, or as an instrument reads them. */
+export const KNOWN_TO = ['exactly', 'rule', 'feeler', 'dial'] as const satisfies readonly (
+  | 'exactly'
+  | AnyInstrumentId
+)[];
+export type KnownTo = (typeof KNOWN_TO)[number];
+
+export const uncertaintyOf = (known: KnownTo): number =>
+  known === 'exactly' ? 0 : ALL_INSTRUMENTS[known].uncertainty;
+
+/** What is asked of the page, as far as it could be read: the form is shown again with it. */
+export type Question = {
+  /** name of a shipped bench; empty where a file was pasted */
+  readonly bench: string;
+  /** the pasted file as typed */
+  readonly file: string;
+  readonly sets: readonly LimitSet[];
+  readonly known: KnownTo;
+};
+
+export type Asked = {
+  readonly question: Question;
+  /** the bench to hold against the sets; null where there is a problem */
+  readonly subject: { readonly bench: Bench; readonly name: string } | null;
+  readonly problem: {
+    readonly field: 'bench' | 'file' | 'set' | 'known';
+    readonly message: string;
+  } | null;
+};
+
+const FormSchema = z.object({
+  bench: z.string().max(80).optional(),
+  file: z.string().max(LONGEST_FILE).optional(),
+  set: z.array(z.string().max(80)).max(60),
+  known: z.enum(KNOWN_TO).optional(),
+});
+
+/** Fields of the address or of a posted form, texts only. */
+function fieldsOf(form: URLSearchParams | FormData): unknown {
+  const text = (name: string): string | undefined => {
+    const value = form.get(name);
+    return typeof value === 'string' && value !== '' ? value : undefined;
+  };
+  return {
+    bench: text('bench'),
+    file: text('file'),
+    set: form.getAll('set').filter((one) => typeof one === 'string'),
+    known: text('known'),
+  };
+}
+
+type Known = {
+  readonly sets: ReadonlyMap<string, LimitSet>;
+  readonly benches: ReadonlyMap<string, Bench>;
+  /** sets shown until others are chosen */
+  readonly usual: readonly string[];
+};
+
+/** What a visitor asks, from an address or a posted form. Never throws: a slip is one sentence. */
+export function readQuestion(form: URLSearchParams | FormData, known: Known): Asked {
+  const read = FormSchema.safeParse(fieldsOf(form));
+  const usual = known.usual.flatMap((id) => known.sets.get(id) ?? []);
+  const [first = ''] = known.benches.keys();
+  const plain: Question = { bench: first, file: '', sets: usual, known: 'exactly' };
+  if (!read.success) {
+    const field = read.error.issues[0]?.path[0];
+    return refuse(
+      plain,
+      field === 'file' || field === 'known' || field === 'set' ? field : 'bench',
+      {
+        file: `The bench file must be at most ${LONGEST_FILE} characters.`,
+        known: `How well the settings are known must be one of: ${KNOWN_TO.join(', ')}.`,
+        set: 'The sets must be chosen from the list.',
+        bench: 'The bench must be chosen from the list.',
+      },
+    );
+  }
+  const { bench = '', file = '', set, known: knownTo = 'exactly' } = read.data;
+  const chosen = set.flatMap((id) => known.sets.get(id) ?? []);
+  const question: Question = {
+    bench: file === '' ? bench || first : '',
+    file,
+    sets: set.length === 0 ? usual : chosen,
+    known: knownTo,
+  };
+  const unknown = set.find((id) => !known.sets.has(id));
+  if (unknown !== undefined) {
+    const message = `There is no limit set named ${unknown}; choose from: ${[...known.sets.keys()].join(', ')}.`;
+    return { question, subject: null, problem: { field: 'set', message } };
+  }
+  if (question.sets.length < 2) {
+    const message = 'Choose at least two limit sets, or there is nothing to compare.';
+    return { question, subject: null, problem: { field: 'set', message } };
+  }
+  return file === '' ? pickBench(question, known) : openBench(question);
+}
+
+function refuse(
+  question: Question,
+  field: NonNullable<Asked['problem']>['field'],
+  messages: Readonly<Record<NonNullable<Asked['problem']>['field'], string>>,
+): Asked {
+  return { question, subject: null, problem: { field, message: messages[field] } };
+}
+
+function pickBench(question: Question, { benches }: Known): Asked {
+  const bench = benches.get(question.bench);
+  if (bench === undefined) {
+    const message = `There is no bench named ${question.bench}; choose from: ${[...benches.keys()].join(', ')}.`;
+    return { question, subject: null, problem: { field: 'bench', message } };
+  }
+  return { question, subject: { bench, name: bench.name ?? question.bench }, problem: null };
+}
+
+function openBench(question: Question): Asked {
+  let value: unknown;
+  try {
+    // JSON is read as YAML too: one reader, and its errors name the line
+    value = parse(question.file, { prettyErrors: true, maxAliasCount: 50, logLevel: 'error' });
+  } catch (error) {
+    const line = error instanceof YAMLParseError ? error.linePos?.[0]?.line : undefined;
+    const where = line === undefined ? '' : ` at line ${line}`;
+    const message = `The bench file cannot be read as JSON or YAML${where}: check quotes, brackets and indents there.`;
+    return { question, subject: null, problem: { field: 'file', message } };
+  }
+  const read = readBench(value);
+  if (!read.ok) {
+    const message = `In the bench file, ${read.error.message}`;
+    return { question, subject: null, problem: { field: 'file', message } };
+  }
+  const name = read.bench.name ?? 'The bench you pasted';
+  return { question, subject: { bench: read.bench, name }, problem: null };
+}
