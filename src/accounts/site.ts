@@ -1,5 +1,5 @@
-import { accessSync, constants, mkdirSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { openSiteKey, openStore, type SiteKey, type Store, StoreUnusable } from '../store/index.ts';
 import { type Auth, makeAuth } from './auth.ts';
 import { forgetExpired } from './forget-expired.ts';
@@ -21,11 +21,22 @@ export type SitePlace = {
   readonly address: URL;
 };
 
+/**
+ * Makes a folder and those above it. Node's own `recursive` never comes back where a folder that is
+ * there says it is not, as /proc does, so each is made by itself, the topmost first.
+ */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  const above = dirname(folder);
+  if (above !== folder) makeFolder(above);
+  // Only its owner may look in: it holds the site key and people's details.
+  mkdirSync(folder, { mode: 0o700 });
+}
+
 function prepareFolder(dataDir: string): string {
   const folder = resolve(dataDir);
   try {
-    // Only its owner may look in: it holds the site key and people's details.
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    makeFolder(folder);
     accessSync(folder, constants.R_OK | constants.W_OK | constants.X_OK);
   } catch (error) {
     throw unusable(dataDir, error);
