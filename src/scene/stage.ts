@@ -3,7 +3,7 @@ import type { Bench, Part } from '../bench/index.ts';
 import { buildBench } from './build/build-bench.ts';
 import { layoutOf } from './build/layout.ts';
 import { ROOM } from './build/place.ts';
-import { createInstrument, type Shown, type View } from './tools/instrument.ts';
+import type { InstrumentHolder, Shown } from './tools/instrument.ts';
 import { createEyeDrive } from './view/flight.ts';
 import { listenForGestures } from './view/gestures.ts';
 import { createHighlight } from './view/highlight.ts';
@@ -12,7 +12,7 @@ import { createLoop } from './view/loop.ts';
 import { type Bounds, createEye, type Pose, setEye } from './view/orbit.ts';
 import { createPicker, type PointerKind } from './view/pick.ts';
 import { createPicture } from './view/picture.ts';
-import { AT_REST, createQuality } from './view/quality.ts';
+import { AT_REST, createQuality, whenDrawn } from './view/quality.ts';
 import { createSeeThrough } from './view/see-through.ts';
 import { makeSurroundings } from './view/surroundings.ts';
 import { THEMES } from './view/themes.ts';
@@ -71,9 +71,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   const quality = createQuality();
   const highlight = createHighlight(built.root, theme.ink);
   const seeThrough = createSeeThrough(built.root);
-  const instrument = createInstrument(built);
-  let held: Shown | null = null;
-  const picker = createPicker(built.root, built.spindle);
+  const picker = createPicker(built.root, built.spindle, seeThrough.has);
 
   const aspect = () => Math.max(0.2, canvas.clientWidth / Math.max(1, canvas.clientHeight));
   const drive = createEyeDrive(poseOfViewpoint('operator', bench, aspect()), {
@@ -81,15 +79,21 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
     motion: options.reducedMotion ? 'none' : 'smooth',
   });
 
+  let timed = false;
   const loop = createLoop({
     step: (now) => drive.step(now),
-    note: (took) => quality.note(took),
+    note: quality.note,
+    settle: quality.settle,
     draw(how) {
       const began = performance.now();
       renderer.info.reset();
       setEye(camera, drive.pose());
       lights.aimLamp(camera);
       picture.draw(scene, camera, how === 'rest' ? AT_REST : quality.moving());
+      if (how === 'rest' && !timed) {
+        timed = true;
+        whenDrawn(renderer.getContext() as WebGL2RenderingContext, quality.start);
+      }
       options.onFrame?.(performance.now() - began);
     },
   });
@@ -176,8 +180,8 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   const resize = (): void => {
     const { width, height } = size();
     if (width === 0 || height === 0) return;
-    renderer.setPixelRatio(Math.min(SHARPEST, window.devicePixelRatio || 1));
-    renderer.setSize(width, height, false);
+    const ratio = Math.min(SHARPEST, window.devicePixelRatio || 1);
+    picture.setSize(Math.round(width * ratio), Math.round(height * ratio));
     camera.aspect = width / height;
     camera.updateProjectionMatrix();
     loop.stir();
@@ -185,13 +189,16 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   resize();
   drive.moveTo(poseOfViewpoint('operator', bench, aspect()));
 
-  const holdInstrument = (shown: Shown | null): View | null => {
-    held = shown;
-    const view = instrument.show(shown, bench);
+  // the instruments come with the first reading: most visits to a bench only look
+  let holder: InstrumentHolder | null = null;
+  let held: Shown | null = null;
+  let closed = false;
+  const hold = (): Pose | null => {
+    const view = holder?.show(held, bench) ?? null;
     seeThrough.show(view?.through ?? []);
-    if (view?.tooth !== null && view !== null) built.turnToothTo(view.tooth);
+    if (view !== null && view.tooth !== null) built.turnToothTo(view.tooth);
     renderer.shadowMap.needsUpdate = true;
-    return view;
+    return view === null ? null : poseOfTool(view, aspect());
   };
 
   return {
@@ -200,7 +207,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       bench = next;
       built.update(next);
       seeThrough.refresh();
-      if (held !== null) holdInstrument(held);
+      if (held !== null) hold();
       lights.setTheme(theme, next.place.light);
       highlight.refresh();
       renderer.shadowMap.needsUpdate = true;
@@ -214,11 +221,19 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       highlight.show(part);
       loop.stir();
     },
-    /** Holds an instrument to the bench and looks at it; null puts it away. */
-    showInstrument(shown: Shown | null): void {
-      const view = holdInstrument(shown);
-      if (view !== null) fly(poseOfTool(view, aspect()));
-      loop.stir();
+    /** Holds an instrument to the bench and looks at it; null puts it away. Resolves once it lies there. */
+    async showInstrument(shown: Shown | null): Promise<void> {
+      held = shown;
+      if (holder === null) {
+        if (shown === null) return;
+        const tools = await import('./tools/instrument.ts').catch(() => null);
+        // out of reach, and then the reading is told in words alone; or overtaken, or closed meanwhile
+        if (tools === null || closed || held !== shown) return;
+        holder ??= tools.createInstrument(built);
+      }
+      const pose = hold();
+      if (pose === null) loop.stir();
+      else fly(pose);
     },
     setLamp(state: 'on' | 'off'): void {
       lights.setLamp(state);
@@ -244,12 +259,13 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       level: quality.level(),
     }),
     dispose(): void {
+      closed = true;
       loop.stop();
       stopListening();
       canvas.removeEventListener('webglcontextlost', onLost);
       canvas.removeEventListener('webglcontextrestored', onRestored);
       highlight.dispose();
-      instrument.dispose();
+      holder?.dispose();
       seeThrough.dispose();
       built.dispose();
       picture.dispose();

@@ -48,9 +48,12 @@ export function spindlePieces(bench: Bench): Piece[] {
       colour: COLOURS.brightSteel,
       solid: bar([0, 0, 10], [0, 0, PULLEY_Z + 30], 19),
     },
-    ...pulley(58, PULLEY_Z),
+    ...pulley(arborPulley(bench.arbor.depth), PULLEY_Z),
   ];
 }
+
+/** Radius of the pulley on the arbor, mm: no more than the room under the table. */
+export const arborPulley = (depth: number): number => Math.min(58, Math.max(16, depth - 70));
 
 /** A two-groove pulley about the z axis through the origin. */
 export function pulley(radius: number, z: number, at: Vec = [0, 0, 0]): Piece[] {
@@ -78,32 +81,32 @@ export function pulley(radius: number, z: number, at: Vec = [0, 0, 0]): Piece[] 
 }
 
 /** The bearing housing and the swinging carriage that raises and lowers the arbor; about its axis. */
-export function carriagePieces(): Piece[] {
-  const housing = turned(
-    [0, 0, 30],
-    [0, 0, 1],
-    [
-      [0, 20],
-      [0, 46],
-      [16, 52],
-      [30, 44],
-      [160, 44],
-      [174, 52],
-      [190, 46],
-      [190, 20],
-    ],
-    { segments: 32 },
-  );
+export function carriagePieces(bench: Bench): Piece[] {
+  // a shallow arbor has a slim housing, or it would stand out of the table
+  const slim = Math.min(1, Math.max(0.2, (bench.arbor.depth - 16) / 60));
+  const profile = [
+    [0, 20],
+    [0, 46],
+    [16, 52],
+    [30, 44],
+    [160, 44],
+    [174, 52],
+    [190, 46],
+    [190, 20],
+  ].map(([along, radius]): ProfilePoint => [along as number, (radius as number) * slim]);
+  const housing = turned([0, 0, 30], [0, 0, 1], profile, { segments: 32 });
   const web = prism({
     plane: 'side',
-    outline: roundedRectangle([-54, -250], [54, 10], 26),
+    outline: roundedRectangle([-54, -250], [54, 10 * slim - 20 * (1 - slim)], 26),
     holes: [circle(0, -150, 30, 20)],
     from: 60,
     to: 88,
     chamfer: 3,
   });
   const bolts = [-1, 1].flatMap((x) =>
-    [50, 205].map((z) => hexagon([x * 30, 34, z], [x * 0.6, 1, 0], 17, 9)),
+    [50, 205].map((z) =>
+      hexagon([x * 30 * slim, 34 * slim, z], [x * 0.6, 1, 0], 17 * slim, 9 * slim),
+    ),
   );
   return [
     { surface: 'enamel', colour: COLOURS.machineDark, solid: housing },

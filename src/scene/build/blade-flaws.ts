@@ -15,7 +15,7 @@ export function bladeFlaws(
   teeth: readonly ToothLoop[],
 ): Piece[] {
   const pieces: Piece[] = [];
-  for (const crack of outline.cracks) pieces.push(...crackLine(blade, crack));
+  for (const crack of outline.cracks) pieces.push(...crackLine(blade, calmed(crack)));
   if (blade.condition.sharpness !== 'sharp') pieces.push(dullEdges(blade, teeth));
   if (blade.condition.burnt) pieces.push(burntPatch(blade));
   return pieces;
@@ -44,6 +44,20 @@ function faceRibbon(
     addQuad(solid, [at(a.right, z), at(b.right, z), at(b.left, z), at(a.left, z)]);
     addQuad(solid, [at(a.left, -z), at(b.left, -z), at(b.right, -z), at(a.right, -z)]);
   }
+}
+
+/** The line with most of its wander taken out: a crack in a plate runs nearly straight. */
+function calmed(line: readonly Point[]): Point[] {
+  const keep = 0.3;
+  return line.map((p, i) => {
+    const [a, b] = [line[i - 1], line[i + 1]];
+    if (a === undefined || b === undefined) return p;
+    const mean = (k: 'x' | 'y') => (a[k] + 2 * p[k] + b[k]) / 4;
+    return {
+      x: mean('x') + (p.x - mean('x')) * keep,
+      y: mean('y') + (p.y - mean('y')) * keep,
+    };
+  });
 }
 
 /** A hairline: dark, widest where it opens at the edge, with the faint bruise of bent light beside it. */
@@ -82,7 +96,7 @@ function dullEdges(blade: Blade, teeth: readonly ToothLoop[]): Piece {
       const share = Math.min(1, mm / (distance(from, to) || 1));
       return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
     };
-    const wear = Math.max(0.9, blade.gulletDepth * 0.085);
+    const wear = Math.max(0.8, blade.gulletDepth * 0.1);
     const land = toward(tip, back, wear * 2.6);
     addLand(solid, blade, tooth, tip, land);
     for (const side of [1, -1]) {
@@ -131,21 +145,18 @@ function addSideLine(
   half: number,
 ): void {
   const [a, b] = line;
-  const middle = tooth.points.reduce(
-    (sum, p) => ({ x: sum.x + p.x / tooth.points.length, y: sum.y + p.y / tooth.points.length }),
-    { x: 0, y: 0 },
-  );
+  const length = distance(a, b) || 1;
+  // square to the edge, toward the tooth's own metal
+  const across = { x: -(b.y - a.y) / length, y: (b.x - a.x) / length };
+  const inside = tooth.points[tooth.points.length - 1] as Point;
+  const sign = Math.sign((inside.x - a.x) * across.x + (inside.y - a.y) * across.y) || 1;
   const into = (p: Point, mm: number): Vec => {
-    const reach = distance(p, middle) || 1;
-    const x = p.x + ((middle.x - p.x) * mm) / reach;
-    const y = p.y + ((middle.y - p.y) * mm) / reach;
+    const x = p.x + across.x * sign * mm;
+    const y = p.y + across.y * sign * mm;
     return [x, y, side * (half + LIFT) + bendAt(blade, tooth.set, Math.hypot(x, y))];
   };
-  const quad = [into(a, 0), into(b, 0), into(b, width * 0.35), into(a, width)] as const;
-  const normal =
-    (quad[1][0] - quad[0][0]) * (quad[3][1] - quad[0][1]) -
-    (quad[1][1] - quad[0][1]) * (quad[3][0] - quad[0][0]);
-  const facing = normal * side > 0;
+  const quad = [into(a, 0), into(b, 0), into(b, width * 0.4), into(a, width)] as const;
+  const facing = sign * side > 0;
   addQuad(
     solid,
     facing ? [quad[0], quad[1], quad[2], quad[3]] : [quad[3], quad[2], quad[1], quad[0]],
@@ -164,7 +175,8 @@ const TEMPER = [
 
 /**
  * A patch that has rubbed and run hot, on both faces, from the gullets inward: longer round the plate
- * than across it, with a ragged edge. It stands at 125 to 165 degrees, where the first tooth is at 90.
+ * than across it, with a ragged edge. Three of them round the plate, so that one is in sight however
+ * the blade has stopped.
  */
 function burntPatch(blade: Blade): Piece {
   const solid = emptySolid();
@@ -172,14 +184,14 @@ function burntPatch(blade: Blade): Piece {
   const shades: number[] = [];
   const rough = latticeNoise(9, 4, 21);
   const root = blade.diameter / 2 - blade.gulletDepth;
-  const middle = { angle: (145 * Math.PI) / 180, radius: root * 0.86 };
+  const middle = { angle: (118 * Math.PI) / 180, radius: root * 0.88 };
   const spread = { angle: 0.42, radius: root * 0.13 };
   const steps = 36;
-  const point = (ring: number, step: number, side: number): Vec => {
+  const point = (ring: number, step: number, side: number, patch: number): Vec => {
     const turn = (step * 2 * Math.PI) / steps;
     const ragged = 0.72 + 0.42 * rough(step / steps, 0.5);
     const share = (TEMPER[ring] as (typeof TEMPER)[0]).at * ragged;
-    const angle = middle.angle + spread.angle * share * Math.cos(turn);
+    const angle = middle.angle + (patch * 2 * Math.PI) / 3 + spread.angle * share * Math.cos(turn);
     const radius = Math.min(root - 0.4, middle.radius + spread.radius * share * Math.sin(turn));
     return [
       radius * Math.cos(angle),
@@ -194,19 +206,19 @@ function burntPatch(blade: Blade): Piece {
       alphas.push(temper.alpha);
     }
   };
-  for (const side of [1, -1]) {
+  for (const [side, patch] of [1, -1].flatMap((one) => [0, 1, 2].map((k) => [one, k] as const))) {
     for (let ring = 0; ring + 1 < TEMPER.length; ring++) {
       for (let step = 0; step < steps; step++) {
         const [a, b, c, d] = [
-          point(ring, step, side),
-          point(ring + 1, step, side),
-          point(ring + 1, step + 1, side),
-          point(ring, step + 1, side),
+          point(ring, step, side, patch),
+          point(ring + 1, step, side, patch),
+          point(ring + 1, step + 1, side, patch),
+          point(ring, step + 1, side, patch),
         ];
-        addTriangle(solid, side > 0 ? [a, b, c] : [a, c, b]);
-        tint(...(side > 0 ? [ring, ring + 1, ring + 1] : [ring, ring + 1, ring + 1]));
-        addTriangle(solid, side > 0 ? [a, c, d] : [a, d, c]);
-        tint(...(side > 0 ? [ring, ring + 1, ring] : [ring, ring, ring + 1]));
+        addTriangle(solid, side < 0 ? [a, b, c] : [a, c, b]);
+        tint(ring, ring + 1, ring + 1);
+        addTriangle(solid, side < 0 ? [a, c, d] : [a, d, c]);
+        tint(...(side < 0 ? [ring, ring + 1, ring] : [ring, ring, ring + 1]));
       }
     }
   }

@@ -6,7 +6,7 @@ import { inset, prism } from '../shape/prism.ts';
 import type { Solid } from '../shape/solid.ts';
 import { bar, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-import { PULLEY_Z, pulley } from './arbor.ts';
+import { arborPulley, PULLEY_Z, pulley } from './arbor.ts';
 import { layoutOf } from './layout.ts';
 
 /** Motor, belts and their cover, in the frame of the bench. */
@@ -14,8 +14,9 @@ export function drivePieces(bench: Bench): Piece[] {
   const { depth, floor } = layoutOf(bench);
   const top = { x: 0, y: -depth };
   const motor = { x: 90, y: Math.max(floor + 190, -depth - 440) };
+  const wheel = arborPulley(depth);
   const belt = (z: number): Piece => {
-    const outer = slotOutline(top, 58, motor, 72, 14);
+    const outer = slotOutline(top, wheel, motor, 72, 14);
     return {
       surface: 'enamel',
       colour: COLOURS.rubber,
@@ -33,7 +34,7 @@ export function drivePieces(bench: Bench): Piece[] {
     ...motorPieces(motor, floor),
     ...pulley(72, PULLEY_Z, [motor.x, motor.y, 0]),
     ...(bench.driveGuard === 'cover'
-      ? [cover(slotOutline(top, 92, motor, 108, 14))]
+      ? [cover(slotOutline(top, wheel + 18, motor, 108, 14))]
       : [belt(PULLEY_Z - 10), belt(PULLEY_Z + 10)]),
   ];
 }

@@ -7,22 +7,22 @@ import { addQuad, emptySolid, type Solid } from '../shape/solid.ts';
 import { bar, hexagon } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { guardFingers } from './guard-fingers.ts';
-import { guardSupport } from './guard-support.ts';
+import { hangers } from './guard-hangers.ts';
 import { type Layout, layoutOf } from './layout.ts';
 
 /** Thickness of the hood's sheet, mm. */
 const SHEET = 3;
 
-/** The crown guard as it stands, with the arm or post it hangs from. */
+/** The crown guard as it stands, down from the carriage that holds it. */
 export function guardPieces(bench: Bench): Piece[] {
   const { guard } = bench;
   const layout = layoutOf(bench);
-  if (guard === null) return guardSupport(bench, null, layout);
+  if (guard === null) return [];
   return [
     ...hood(guard, layout),
     ...sidePlates(guard, layout),
     ...guardFingers(bench, guard, layout),
-    ...guardSupport(bench, guard, layout),
+    ...hangers(bench, guard, layout),
   ];
 }
 

@@ -10,6 +10,7 @@ import { drivePieces } from './drive.ts';
 import { fencePieces, railPieces } from './fence.ts';
 import { buildFenceScale } from './fence-scale.ts';
 import { guardPieces } from './guard.ts';
+import { guardSupportPieces } from './guard-support.ts';
 import { insertPieces } from './insert.ts';
 import { knifePieces } from './knife.ts';
 import { type Layout, layoutOf } from './layout.ts';
@@ -33,6 +34,8 @@ export type Section = {
   readonly on: Carrier;
   /** everything the builder reads: the section is made again when, and only when, this changes */
   readonly reads: (bench: Bench, layout: Layout) => unknown;
+  /** whether it throws a shadow worth drawing: what lies under the table does not */
+  readonly shadow: 'throws' | 'none';
   readonly build: (bench: Bench, palette: Palette) => Group;
 };
 
@@ -43,14 +46,17 @@ const poured = (
   on: Carrier,
   pieces: (bench: Bench) => Piece[],
   reads: Section['reads'],
+  shadow: Section['shadow'] = 'throws',
 ): Section => ({
   name,
   part,
   on,
   reads,
+  shadow,
   build: (bench, palette) => {
     const group = pour(part, pieces(bench), palette);
     group.name = name;
+    if (shadow === 'none') for (const mesh of group.children) mesh.castShadow = false;
     return group;
   },
 });
@@ -64,6 +70,19 @@ const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layo
   mouth,
 ];
 
+const readsGuard: Section['reads'] = (b, l) => [
+  b.guard,
+  b.arbor,
+  l.hoodRim,
+  l.hoodDepth,
+  l.hoodHalf,
+  l.halfAtTable,
+  l.tipRadius,
+  l.halfWidth,
+  l.floor,
+  b.blade.diameter,
+];
+
 export const createSections = (shades: RoomShades): readonly Section[] => [
   poured(
     'place',
@@ -75,22 +94,30 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
   poured('litter', 'place', 'bench', litterPieces, (b, l) => [b.place.litter, frame(l)]),
   poured('stand', 'table', 'bench', standPieces, (b, l) => [frame(l), b.place.foundation]),
   poured('table', 'table', 'bench', tablePieces, (b, l) => [frame(l), b.table.level]),
-  poured('insert', 'insert', 'bench', insertPieces, (b, l) => [
-    l.mouth,
-    b.insert,
-    b.blade.diameter,
-    b.blade.kerf,
-    b.arbor,
-    b.knife,
-  ]),
-  poured('carriage', 'arbor', 'arbor', carriagePieces, () => null),
-  poured('spindle', 'arbor', 'spindle', spindlePieces, (b) => [b.blade.plate, b.blade.diameter]),
+  poured(
+    'insert',
+    'insert',
+    'bench',
+    insertPieces,
+    (b, l) => [l.mouth, b.insert, b.blade.diameter, b.blade.kerf, b.arbor, b.knife],
+    'none',
+  ),
+  poured('carriage', 'arbor', 'arbor', carriagePieces, (_, l) => l.depth, 'none'),
+  poured(
+    'spindle',
+    'arbor',
+    'spindle',
+    spindlePieces,
+    (b) => [b.blade.plate, b.blade.diameter],
+    'none',
+  ),
   poured('blade', 'blade', 'spindle', bladePieces, (b) => b.blade),
   {
     name: 'blade-marks',
     part: 'blade',
     on: 'spindle',
     reads: (b) => b.blade,
+    shadow: 'none',
     build: buildBladeMarks,
   },
   poured('knife', 'knife', 'leaning', knifePieces, (b) => [
@@ -98,31 +125,31 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     b.arbor.depth,
     b.blade.diameter,
   ]),
-  poured('guard', 'guard', 'leaning', guardPieces, (b, l) => [
-    b.guard,
-    l.hoodRim,
-    l.hoodDepth,
-    l.hoodHalf,
-    l.halfAtTable,
-    l.tipRadius,
-    l.halfWidth,
-    l.floor,
-    b.arbor.largestBlade,
-  ]),
-  poured('under-guard', 'under-guard', 'arbor', underGuardPieces, (b, l) => [
-    b.underGuard,
-    l.tipRadius,
-    l.depth,
-    l.floor,
-    b.blade.plate,
-  ]),
-  poured('drive', 'drive', 'bench', drivePieces, (b, l) => [b.driveGuard, l.depth, l.floor]),
+  poured('guard', 'guard', 'leaning', guardPieces, readsGuard),
+  poured('guard-support', 'guard', 'bench', guardSupportPieces, readsGuard),
+  poured(
+    'under-guard',
+    'under-guard',
+    'arbor',
+    underGuardPieces,
+    (b, l) => [b.underGuard, l.tipRadius, l.depth, l.floor, b.blade.plate],
+    'none',
+  ),
+  poured(
+    'drive',
+    'drive',
+    'bench',
+    drivePieces,
+    (b, l) => [b.driveGuard, l.depth, l.floor],
+    'none',
+  ),
   poured('rail', 'fence', 'bench', railPieces, (_, l) => frame(l)),
   {
     name: 'fence-scale',
     part: 'fence',
     on: 'bench',
     reads: (b, l) => [frame(l), b.blade.kerf],
+    shadow: 'none',
     build: buildFenceScale,
   },
   poured('fence', 'fence', 'bench', fencePieces, (b, l) => [

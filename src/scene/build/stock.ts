@@ -10,9 +10,9 @@ import { layoutOf } from './layout.ts';
 const READY = 24;
 
 const SPECIES: Record<string, { long: string; end: string }> = {
-  softwood: { long: '#ddcba8', end: '#cdb48d' },
+  softwood: { long: '#d9ccb3', end: '#c9b494' },
   hardwood: { long: '#a88664', end: '#937150' },
-  sheet: { long: '#cdbb9c', end: '#b39d7c' },
+  sheet: { long: '#c9bba4', end: '#af9d84' },
 };
 
 type Size = { readonly from: Vec; readonly to: Vec; readonly crosswise: boolean };
@@ -23,7 +23,8 @@ export function stockBox(bench: Bench): Size {
   const { stock, cut, widthOfCut } = bench.job;
   const lead = -layout.halfAtTable - READY;
   if (cut === 'crosscut') {
-    const right = bench.blade.kerf / 2 + widthOfCut;
+    // the fence is drawn back for a crosscut, or the board would lie across it
+    const right = Math.min(bench.blade.kerf / 2 + widthOfCut, layout.fenceFace - 2);
     return {
       from: [lead - stock.width, 0, right - stock.length],
       to: [lead, stock.thickness, right],

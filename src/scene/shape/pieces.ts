@@ -75,8 +75,9 @@ function mergePieces(pieces: readonly Piece[], tile: readonly [number, number]):
     colour.set(shade);
     for (let i = 0; i < count; i++) {
       const target = (at + i) * channels;
-      if (shades) colours.set(shades.slice(i * 3, i * 3 + 3), target);
-      else colours.set([colour.r, colour.g, colour.b], target);
+      colours[target] = shades?.[i * 3] ?? colour.r;
+      colours[target + 1] = shades?.[i * 3 + 1] ?? colour.g;
+      colours[target + 2] = shades?.[i * 3 + 2] ?? colour.b;
       if (channels === 4) colours[target + 3] = alphas?.[i] ?? 1;
     }
     at += count;
@@ -103,21 +104,19 @@ function projectUvs(solid: Solid, tile: readonly [number, number], grain: Axis):
   const { positions, normals } = solid;
   for (let i = 0; i < positions.length; i += 9) {
     // one face, one projection: a seam inside a triangle would smear the grain
-    const facing = [0, 1, 2].reduce((best, axis) => {
-      const weight = (k: number) =>
-        Math.abs(
-          (normals[i + k] as number) +
-            (normals[i + 3 + k] as number) +
-            (normals[i + 6 + k] as number),
-        );
-      return weight(axis) > weight(best) + 1e-6 ? axis : best;
-    }, 0);
-    const flat = [0, 1, 2].filter((axis) => axis !== facing);
-    const u = flat.includes(along) ? along : (flat[0] as number);
-    const v = flat.find((axis) => axis !== u) as number;
+    const weight = (axis: number) =>
+      Math.abs(at(normals, i + axis) + at(normals, i + 3 + axis) + at(normals, i + 6 + axis));
+    const [wx, wy, wz] = [weight(0), weight(1), weight(2)];
+    const facing = wx >= wy - 1e-6 && wx >= wz - 1e-6 ? 0 : wy >= wz - 1e-6 ? 1 : 2;
+    const first = facing === 0 ? 1 : 0;
+    const second = facing === 2 ? 1 : 2;
+    const u = along === second ? second : first;
+    const v = u === first ? second : first;
     for (let k = i; k < i + 9; k += 3) {
-      uvs.push((positions[k + u] as number) / tile[0], (positions[k + v] as number) / tile[1]);
+      uvs.push(at(positions, k + u) / tile[0], at(positions, k + v) / tile[1]);
     }
   }
   return uvs;
 }
+
+const at = (values: readonly number[], i: number): number => values[i] as number;

@@ -44,14 +44,14 @@ export function addTriangle(
   normals?: readonly [Vec, Vec, Vec],
 ): void {
   const [a, b, c] = corners;
-  const flat =
-    normals ??
-    (() => {
-      const n = unit(cross(subtract(b, a), subtract(c, a)));
-      return [n, n, n] as const;
-    })();
-  solid.positions.push(...a, ...b, ...c);
-  solid.normals.push(...flat[0], ...flat[1], ...flat[2]);
+  let [na, nb, nc] = normals ?? [];
+  if (na === undefined || nb === undefined || nc === undefined) {
+    na = unit(cross(subtract(b, a), subtract(c, a)));
+    nb = na;
+    nc = na;
+  }
+  solid.positions.push(a[0], a[1], a[2], b[0], b[1], b[2], c[0], c[1], c[2]);
+  solid.normals.push(na[0], na[1], na[2], nb[0], nb[1], nb[2], nc[0], nc[1], nc[2]);
 }
 
 /** Adds a four-sided face, corners counter-clockwise seen from outside. */

@@ -66,7 +66,7 @@ export function timberGrain(): DataTexture {
   const depth = latticeNoise(2, 23, 17);
   const pores = latticeNoise(14, 256, 9);
   const tone = latticeNoise(2, 14, 10);
-  return paintTexture(512, 256, (u, v) => {
+  return paintTexture(256, 256, (u, v) => {
     // good years and poor ones: the rings are never evenly spaced
     const across = v * 24 + 5.5 * years(0, v) + 2.6 * wander(u, v) + 1.2 * drift(u, v);
     const ring = across - Math.floor(across);
@@ -97,8 +97,8 @@ export function endGrain(): DataTexture {
 export function concreteGrain(): DataTexture {
   const broad = latticeNoise(4, 4, 13);
   const patch = latticeNoise(11, 11, 14);
-  const fine = latticeNoise(110, 110, 15);
-  return paintTexture(256, 256, (u, v) => {
+  const fine = latticeNoise(64, 64, 15);
+  return paintTexture(128, 128, (u, v) => {
     const tone = 0.84 + 0.12 * (broad(u, v) - 0.5) + 0.1 * (patch(u, v) - 0.5) + 0.1 * fine(u, v);
     return [tone, tone * 0.995, tone * 0.98];
   });

@@ -19,17 +19,24 @@ export function seededRandom(seed: number): () => number {
 export function latticeNoise(across: number, down: number, seed: number): Noise {
   const random = seededRandom(seed * 7919 + 13);
   const values = Float32Array.from({ length: across * down }, random);
-  const ease = (t: number) => t * t * (3 - 2 * t);
   return (u, v) => {
     const x = (u - Math.floor(u)) * across;
     const y = (v - Math.floor(v)) * down;
-    const [x0, y0] = [Math.floor(x) % across, Math.floor(y) % down];
-    const [x1, y1] = [(x0 + 1) % across, (y0 + 1) % down];
-    const [tx, ty] = [ease(x - Math.floor(x)), ease(y - Math.floor(y))];
-    const top =
-      (values[y0 * across + x0] as number) * (1 - tx) + (values[y0 * across + x1] as number) * tx;
-    const bottom =
-      (values[y1 * across + x0] as number) * (1 - tx) + (values[y1 * across + x1] as number) * tx;
-    return top * (1 - ty) + bottom * ty;
+    // (u, v) just below a whole number may round up to the far edge
+    const x0 = Math.min(across - 1, x | 0);
+    const y0 = Math.min(down - 1, y | 0);
+    const x1 = x0 + 1 === across ? 0 : x0 + 1;
+    const row0 = y0 * across;
+    const row1 = y0 + 1 === down ? 0 : row0 + across;
+    let tx = x - x0;
+    let ty = y - y0;
+    tx = tx * tx * (3 - 2 * tx);
+    ty = ty * ty * (3 - 2 * ty);
+    const a = values[row0 + x0] as number;
+    const b = values[row0 + x1] as number;
+    const c = values[row1 + x0] as number;
+    const d = values[row1 + x1] as number;
+    const top = a + (b - a) * tx;
+    return top + (c + (d - c) * tx - top) * ty;
   };
 }

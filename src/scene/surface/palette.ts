@@ -2,6 +2,7 @@ import {
   type Material,
   MeshBasicMaterial,
   MeshLambertMaterial,
+  MeshPhongMaterial,
   MeshPhysicalMaterial,
   MeshStandardMaterial,
   type Texture,
@@ -50,7 +51,6 @@ export function createPalette(): Palette {
     return texture;
   };
   const iron = keep(ironGrain());
-  const cast = keep(castGrain());
   const vertexColors = true;
   const surfaces: Record<SurfaceId, Surface> = {
     iron: {
@@ -86,12 +86,11 @@ export function createPalette(): Palette {
     },
     enamel: {
       tile: [90, 90],
-      material: new MeshStandardMaterial({
+      material: new MeshPhongMaterial({
         vertexColors,
-        map: cast,
-        roughnessMap: cast,
-        roughness: 0.55,
-        metalness: 0,
+        map: keep(castGrain()),
+        specular: '#2e2f30',
+        shininess: 34,
       }),
     },
     timber: {

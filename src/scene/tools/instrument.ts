@@ -61,7 +61,7 @@ export function createInstrument(built: BuiltBench): InstrumentHolder {
       const made = makeInstrument(place, shown);
       const group = mergeInto(made.pieces, built.palette);
       group.name = 'instrument';
-      group.add(...made.extras);
+      for (const extra of made.extras) group.add(extra);
       const part = MEASURING_POINTS[shown.at].part;
       group.traverse((object) => {
         object.userData.part = part;

@@ -65,7 +65,10 @@ void main() {
   gl_FragColor = vec4(open);
 }`;
 
-/** Puts the picture on the canvas: shade, tone, sRGB, and a grain below what the eye can see. */
+/**
+ * Puts the picture on the canvas: shade (a little warm, as light bounced between surfaces is), tone,
+ * sRGB, and a grain below what the eye can see.
+ */
 const FINISH = /* glsl */ `
 ${DEPTH}
 uniform sampler2D picture;
@@ -90,8 +93,7 @@ void main() {
   vec3 colour = texture2D(picture, at).rgb;
   if (contact > 0.0) {
     float open = mix(1.0, shadeHere(), contact);
-    // shade keeps some warmth, as light bounced between surfaces does
-    colour *= mix(vec3(1.0), vec3(open, open * open * 0.15 + open * 0.85, open * open * 0.2 + open * 0.8), 1.0);
+    colour *= open * vec3(1.0, 0.85 + 0.15 * open, 0.8 + 0.2 * open);
   }
   vec2 middle = at - 0.5;
   colour *= 1.0 - 0.22 * dot(middle, middle);

@@ -1,4 +1,11 @@
-import { EdgesGeometry, Group, LineBasicMaterial, LineSegments, Mesh } from 'three';
+import {
+  EdgesGeometry,
+  Group,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshBasicMaterial,
+} from 'three';
 import type { Part } from '../../bench/index.ts';
 
 /** Edges turning by more than this are drawn, degrees. */
@@ -12,24 +19,24 @@ export type Highlight = {
   dispose(): void;
 };
 
-/** Points out one part as a drawing would: its edges in ink, seen through whatever stands before it. */
+/**
+ * Points out one part as a drawing would: its edges in ink and a thin wash over it, seen through
+ * whatever stands before it.
+ */
 export function createHighlight(root: Group, ink: string): Highlight {
-  const through = new LineBasicMaterial({
-    color: ink,
-    transparent: true,
-    opacity: 0.28,
-    depthTest: false,
-  });
-  const plain = new LineBasicMaterial({ color: ink, transparent: true, opacity: 0.9 });
-  let lines: Group | null = null;
+  const over = { color: ink, transparent: true, depthTest: false, depthWrite: false } as const;
+  const line = new LineBasicMaterial({ ...over, opacity: 0.62 });
+  const wash = new MeshBasicMaterial({ ...over, opacity: 0.13 });
+  let drawn: Group | null = null;
   let shown: Part | null = null;
 
   const clear = (): void => {
-    lines?.traverse((object) => {
+    drawn?.traverse((object) => {
+      // a wash borrows the part's own shape
       if (object instanceof LineSegments) object.geometry.dispose();
     });
-    lines?.removeFromParent();
-    lines = null;
+    drawn?.removeFromParent();
+    drawn = null;
   };
 
   const draw = (): void => {
@@ -38,24 +45,19 @@ export function createHighlight(root: Group, ink: string): Highlight {
     const made = new Group();
     root.traverse((object) => {
       if (!(object instanceof Mesh) || object.userData.part !== shown) return;
-      if (
-        object.material.name === 'mark' ||
-        object.material.name === 'stain' ||
-        object.material.map?.isCanvasTexture
-      )
-        return;
-      const edges = new EdgesGeometry(object.geometry, CREASE);
-      object.updateWorldMatrix(true, false);
-      for (const material of [through, plain]) {
-        const drawn = new LineSegments(edges, material);
-        drawn.matrixAutoUpdate = false;
-        drawn.matrix.copy(object.matrixWorld);
-        drawn.renderOrder = 10;
-        drawn.raycast = () => {};
-        made.add(drawn);
+      // marks and lettering have no edges of their own
+      if (!object.castShadow && object.material.polygonOffset) return;
+      for (const copy of [
+        new LineSegments(new EdgesGeometry(object.geometry, CREASE), line),
+        new Mesh(object.geometry, wash),
+      ]) {
+        copy.matrixAutoUpdate = false;
+        copy.matrix.copy(object.matrixWorld);
+        copy.renderOrder = 10;
+        made.add(copy);
       }
     });
-    lines = made;
+    drawn = made;
     root.parent?.add(made);
   };
 
@@ -68,8 +70,8 @@ export function createHighlight(root: Group, ink: string): Highlight {
     refresh: draw,
     dispose() {
       clear();
-      through.dispose();
-      plain.dispose();
+      line.dispose();
+      wash.dispose();
     },
   };
 }

@@ -1,6 +1,3 @@
-/** ms without a change after which the picture is drawn once more, at its best. */
-const SETTLE = 150;
-
 export type Loop = {
   /** something has changed: draw soon, and once more at full quality when it has settled */
   stir(): void;
@@ -10,6 +7,9 @@ export type Loop = {
   frames(): number;
   stop(): void;
 };
+
+/** ms the clock keeps ticking after a change, so that the time between frames is known. */
+const KEEP_TICKING = 75;
 
 /**
  * Draws when something changes and never otherwise.
@@ -21,6 +21,8 @@ export function createLoop(work: {
   step(now: number): boolean;
   draw(how: 'moving' | 'rest'): void;
   note(took: number): void;
+  /** ms without a change after which the picture is drawn once more, at its best */
+  settle(): number;
 }): Loop {
   let frames = 0;
   let request = 0;
@@ -49,10 +51,9 @@ export function createLoop(work: {
       lastDrawn = now;
       lastStir = onItsWay ? now : lastStir;
       clearTimeout(settle);
-      settle = setTimeout(rest, SETTLE);
+      settle = setTimeout(rest, work.settle());
     } else lastDrawn = Number.NEGATIVE_INFINITY;
-    // keep ticking for a moment, so that the time between frames is known
-    if (onItsWay || now - lastStir < SETTLE / 2) request = requestAnimationFrame(tick);
+    if (onItsWay || now - lastStir < KEEP_TICKING) request = requestAnimationFrame(tick);
     else lastDrawn = Number.NEGATIVE_INFINITY;
   };
 

@@ -1,4 +1,4 @@
-import { type Camera, type Group, type Intersection, Mesh, Raycaster, Vector2 } from 'three';
+import { type Camera, type Group, type Intersection, Raycaster, Vector2 } from 'three';
 import type { Bench, Part } from '../../bench/index.ts';
 
 export type Pick = {
@@ -29,7 +29,12 @@ const PREFERENCE: Readonly<Record<Part, number>> = {
 const REACH = { mouse: 4, pen: 7, touch: 16 } as const;
 export type PointerKind = keyof typeof REACH;
 
-export function createPicker(root: Group, spindle: Group) {
+/** @param isClear whether a part is being looked through, and so is not there to be picked */
+export function createPicker(
+  root: Group,
+  spindle: Group,
+  isClear: (part: Part) => boolean = () => false,
+) {
   const caster = new Raycaster();
   const ndc = new Vector2();
 
@@ -43,10 +48,11 @@ export function createPicker(root: Group, spindle: Group) {
     ndc.set((x / width) * 2 - 1, 1 - (y / height) * 2);
     caster.setFromCamera(ndc, camera);
     const hits = caster.intersectObject(root, true);
-    return (
-      hits.find(({ object }) => object instanceof Mesh && object.userData.part !== undefined) ??
-      null
-    );
+    const solid = hits.find(({ object: { userData } }) => {
+      const part = userData.part as Part | undefined;
+      return part !== undefined && (userData.tool !== undefined || !isClear(part));
+    });
+    return solid ?? null;
   };
 
   return {

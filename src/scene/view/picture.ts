@@ -29,6 +29,8 @@ export type Finish = {
 };
 
 export type Picture = {
+  /** device pixels of the canvas at its best */
+  setSize(width: number, height: number): void;
   draw(scene: Scene, camera: PerspectiveCamera, finish: Finish): void;
   dispose(): void;
 };
@@ -56,6 +58,7 @@ export function createPicture(renderer: WebGLRenderer): Picture {
   const sheet = new Mesh(fullTriangle(), finishing);
   sheet.frustumCulled = false;
   const flat = new OrthographicCamera(-1, 1, 1, -1, 0, 1);
+  let best = { width: 1, height: 1 };
   const canvas = new Vector2();
 
   const targetFor = (samples: 0 | 4, width: number, height: number): WebGLRenderTarget => {
@@ -85,10 +88,17 @@ export function createPicture(renderer: WebGLRenderer): Picture {
   };
 
   return {
+    setSize(width, height) {
+      best = { width, height };
+    },
     draw(scene, camera, { sharpness, samples, contact }) {
+      const width = Math.max(1, Math.round(best.width * sharpness));
+      const height = Math.max(1, Math.round(best.height * sharpness));
+      // a light frame is light to the last step: the page stretches the canvas for nothing
       renderer.getDrawingBufferSize(canvas);
-      const width = Math.max(1, Math.round(canvas.x * sharpness));
-      const height = Math.max(1, Math.round(canvas.y * sharpness));
+      if (canvas.x !== width || canvas.y !== height) {
+        renderer.setDrawingBufferSize(width, height, 1);
+      }
       const target = targetFor(samples, width, height);
       renderer.setRenderTarget(target);
       renderer.render(scene, camera);

@@ -25,8 +25,8 @@ export type Theme = {
 export const THEMES: Readonly<Record<'light' | 'dark', Theme>> = {
   light: {
     room: {
-      wall: '#e3e5e2',
-      dado: '#c3c9c6',
+      wall: '#e8e7e2',
+      dado: '#cac9c3',
       floor: '#b0ada6',
       trim: '#8f9694',
       pane: '#f4f8fa',
@@ -48,8 +48,8 @@ export const THEMES: Readonly<Record<'light' | 'dark', Theme>> = {
   },
   dark: {
     room: {
-      wall: '#566069',
-      dado: '#434d55',
+      wall: '#6e7275',
+      dado: '#585d60',
       floor: '#5f6060',
       trim: '#3a444b',
       pane: '#1c2732',

@@ -60,24 +60,24 @@ function shotOf(id: ViewpointId, bench: Bench): Shot {
       };
     case 'fence-side':
       return {
-        at: [-10, guardMiddle * 0.75, 0],
-        azimuth: 4,
-        elevation: 12,
-        half: { width: 430 * scale, height: 280 * scale },
+        at: [-10, guardMiddle * 1.05, 0],
+        azimuth: 6,
+        elevation: 10,
+        half: { width: 400 * scale, height: 226 * scale },
       };
     case 'knife':
       return {
-        at: [s * 0.72, projection * 0.52, 0],
-        azimuth: 158,
-        elevation: 9,
-        half: { width: 170 * scale, height: 118 * scale },
+        at: [s * 0.88, Math.min(projection * 0.36, 40), 0],
+        azimuth: -174,
+        elevation: 11,
+        half: { width: 126 * scale, height: 76 * scale },
       };
     case 'teeth':
       return {
-        at: [-s * 0.78, Math.min(projection * 0.4, 40), 0],
-        azimuth: -152,
-        elevation: 9,
-        half: { width: 150 * scale, height: 92 * scale },
+        at: [-s * 0.72, Math.min(projection * 0.3, 27), 0],
+        azimuth: -160,
+        elevation: 8,
+        half: { width: 96 * scale, height: 58 * scale },
       };
     case 'under':
       return {

@@ -1,0 +1,138 @@
+import { BufferGeometry, Material, Texture } from 'three';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { buildBench } from '../../src/scene/index.ts';
+import { createInstrument } from '../../src/scene/tools/instrument.ts';
+import { makeBench } from '../helpers/bench.ts';
+import { meshesOf } from './read-back.ts';
+
+/** The fullest workshop there is: every fault drawn, everything fitted, the place in disorder. */
+const fullest = () =>
+  makeBench({
+    blade: {
+      teeth: 96,
+      gulletDepth: 9,
+      condition: {
+        cracks: [
+          { length: 15, at: 'gullet' },
+          { length: 20, at: 'rim' },
+        ],
+        missingTeeth: [4],
+        sharpness: 'dull',
+        set: 'uneven',
+        burnt: true,
+      },
+    },
+    guard: { sideDepth: 20, kind: 'self-closing' },
+    underGuard: 'extraction-hood',
+    driveGuard: 'none',
+    insert: { worn: true },
+    controls: { isolated: true },
+    place: { litter: true },
+  });
+
+describe('what the bench costs', () => {
+  it('is drawn in at most 80 calls and 200,000 triangles, in the fullest workshop', () => {
+    const built = buildBench(fullest());
+    const meshes = meshesOf(built.root);
+    const triangles = meshes.reduce(
+      (sum, mesh) => sum + mesh.geometry.getAttribute('position').count / 3,
+      0,
+    );
+    expect(meshes.length).toBeLessThanOrEqual(80);
+    expect(triangles).toBeLessThanOrEqual(200_000);
+    // and it is a whole bench that was counted
+    expect(meshes.length).toBeGreaterThan(30);
+    expect(triangles).toBeGreaterThan(15_000);
+    built.dispose();
+  });
+
+  it('shares few materials among many meshes', () => {
+    const built = buildBench(fullest());
+    const materials = new Set(meshesOf(built.root).map((mesh) => mesh.material));
+    expect(materials.size).toBeLessThanOrEqual(13);
+    built.dispose();
+  });
+});
+
+describe('clearing up', () => {
+  type Kind = 'geometry' | 'material' | 'texture';
+  const alive = {
+    geometry: new Set<unknown>(),
+    material: new Set<unknown>(),
+    texture: new Set<unknown>(),
+  };
+  const watch = (kind: Kind, thing: { dispose(): void }): void => {
+    alive[kind].add(thing);
+  };
+
+  beforeEach(() => {
+    for (const set of Object.values(alive)) set.clear();
+    // each thing tells when it is freed; three sends the event from dispose()
+    for (const [kind, Made] of [
+      ['geometry', BufferGeometry],
+      ['material', Material],
+      ['texture', Texture],
+    ] as const) {
+      const real = Made.prototype.dispose as (this: unknown) => void;
+      vi.spyOn(Made.prototype, 'dispose').mockImplementation(function (this: unknown) {
+        alive[kind].delete(this);
+        real.call(this);
+      });
+    }
+  });
+  afterEach(() => {
+    vi.restoreAllMocks();
+  });
+
+  /** Notes everything that hangs in the bench now. */
+  const note = (built: ReturnType<typeof buildBench>): void => {
+    for (const mesh of meshesOf(built.root)) {
+      watch('geometry', mesh.geometry);
+      const material = mesh.material as Material & { map?: Texture | null };
+      watch('material', material);
+      if (material.map) watch('texture', material.map);
+    }
+  };
+
+  it('frees each shape a change replaces, and all of them at the end', () => {
+    const built = buildBench(makeBench());
+    note(built);
+    const count = () => alive.geometry.size;
+    const first = count();
+    for (const height of [60, 75, 90, 120]) {
+      built.update(makeBench({ guard: { height }, fence: { end: height * 2 } }));
+      note(built);
+    }
+    // the drawn bench holds as many shapes as before: those replaced are gone
+    expect(count()).toBe(first);
+    built.update(fullest());
+    note(built);
+    built.update(makeBench());
+    note(built);
+    expect(count()).toBe(first);
+    built.dispose();
+    expect(count()).toBe(0);
+    expect(alive.material.size).toBe(0);
+    expect(alive.texture.size).toBe(0);
+  });
+
+  it('frees an instrument when another is taken up, and when it is put away', () => {
+    const bench = makeBench();
+    const built = buildBench(bench);
+    const holder = createInstrument(built);
+    note(built);
+    const bare = alive.geometry.size;
+    holder.show({ instrument: 'rule', at: 'knife-gap-at-table', reading: 5.5 }, bench);
+    note(built);
+    const withRule = alive.geometry.size;
+    expect(withRule).toBeGreaterThan(bare);
+    holder.show({ instrument: 'rule', at: 'fence-end', reading: 12 }, bench);
+    note(built);
+    holder.show({ instrument: 'rule', at: 'knife-gap-at-table', reading: 5.5 }, bench);
+    note(built);
+    expect(alive.geometry.size).toBe(withRule);
+    holder.show(null, bench);
+    expect(alive.geometry.size).toBe(bare);
+    built.dispose();
+  });
+});
