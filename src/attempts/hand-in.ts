@@ -46,7 +46,7 @@ export function tellVerdict(
   const rules = rulesOf(site.contentDir, task);
   const start = benchOf(site.contentDir, task, ticket.seed);
   const grade = gradeAttempt({ task, start, actions: read.value.actions, claims: [] }, rules);
-  return grant({ settings: saySettings(grade.settings, rules.sets) });
+  return grant({ settings: saySettings(grade.settings, rules.sets, grade.end) });
 }
 
 export type HandedIn = SaidGrade & { readonly attempt: string | null; readonly stored: boolean };

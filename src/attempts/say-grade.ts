@@ -1,6 +1,6 @@
 import type { AttemptGrade, AttemptRules, CriticalError } from '../assessment/index.ts';
-import { MEASURES } from '../bench/index.ts';
-import { type SettingsGrade, scoreResult } from '../grading/index.ts';
+import { type Bench, MEASURES } from '../bench/index.ts';
+import { adviseFor, type SettingsGrade, sayAdvice, scoreResult } from '../grading/index.ts';
 import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
 
 /** One setting against one limit, as a page shows it. */
@@ -23,6 +23,8 @@ export type SaidSetting = Pick<
   readonly limit: string;
   readonly limitInch: string;
   readonly score: number | null;
+  /** one move that would bring it inside, in words; only where it misses and such a move is found */
+  readonly advice?: { readonly mm: string; readonly inch: string };
 };
 
 export type SaidFault = {
@@ -70,8 +72,22 @@ function sayCritical({ times }: CriticalError): string {
   return `You worked at the blade ${often} before the supply was locked off. At a real bench somebody could have started it with your hand at the teeth. Stop, wait for the blade to stand still, and lock off first.`;
 }
 
-/** Settings in the words of a page; limits that do not apply here are left out. */
-export function saySettings(grade: SettingsGrade | null, sets: readonly LimitSet[]): SaidSetting[] {
+/** What to do about a setting of this bench that misses its limit, as fields to add. */
+function sayMove(result: Result, bench: Bench): Pick<SaidSetting, 'advice'> {
+  const advice = adviseFor(result, bench);
+  if (advice === null) return {};
+  return { advice: { mm: sayAdvice(advice, 'mm'), inch: sayAdvice(advice, 'inch') } };
+}
+
+/**
+ * Settings in the words of a page; limits that do not apply here are left out.
+ * @param bench as it stands now: what to move is worked out from it
+ */
+export function saySettings(
+  grade: SettingsGrade | null,
+  sets: readonly LimitSet[],
+  bench: Bench,
+): SaidSetting[] {
   const limits = new Map(sets.flatMap((set) => set.limits.map((limit) => [limit.id, limit])));
   return (grade?.results ?? []).flatMap((result) => {
     const limit = limits.get(result.limit);
@@ -97,6 +113,7 @@ export function saySettings(grade: SettingsGrade | null, sets: readonly LimitSet
         limit: sayLimit(limit, result, 'mm'),
         limitInch: sayLimit(limit, result, 'inch'),
         score: scoreResult(result),
+        ...sayMove(result, bench),
       },
     ];
   });
@@ -118,7 +135,7 @@ export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules)
       kind,
     })),
     left: grade.left.map(sayFault),
-    settings: saySettings(grade.settings, sets),
+    settings: saySettings(grade.settings, sets, grade.end),
     critical: grade.critical.map(sayCritical),
     score: Math.round(grade.score),
     fit: grade.fit,

@@ -1,3 +1,5 @@
+export { adviseFor, type SettingAdvice, sayAdvice } from './advise.ts';
+export { type BladeChoice, chooseBlade, type Reason } from './choose-blade.ts';
 export { type Claim, ClaimSchema, ClaimsSchema } from './claim-schema.ts';
 export {
   type Agreement,
@@ -17,10 +19,19 @@ export {
 } from './grade-claims.ts';
 export { gradeSettings, type SettingsGrade } from './grade-settings.ts';
 export {
+  type Rack,
+  type RackBlade,
+  type RackKnife,
+  RackSchema,
+  type ReadRack,
+  readRack,
+} from './rack-schema.ts';
+export {
   type ComparisonReport,
   type GradeReport,
   reportComparison,
   reportGrade,
 } from './report.ts';
 export { scoreResult, scoreResults } from './score.ts';
+export * from './statistics/index.ts';
 export { type Topic, topicOf } from './topic.ts';

@@ -2,6 +2,7 @@ import { relative, resolve } from 'node:path';
 import { type Task, TaskSchema } from '../assessment/index.ts';
 import { type Bench, describeProblem, readBench } from '../bench/index.ts';
 import { readUnit, type Unit } from '../competence/index.ts';
+import { type Rack, readRack } from '../grading/index.ts';
 import { type FaultCatalogue, joinFaults, readFaults } from '../limits/index.ts';
 import {
   ContentProblem,
@@ -56,6 +57,20 @@ export function loadBenches(dir = 'content'): ReadonlyMap<string, Bench> {
         return read.ok ? { ok: true, value: read.bench } : read;
       },
       (_bench, file) => file.name,
+    ),
+  );
+}
+
+/** Every rack of blades and knives by its id. @throws ContentProblem */
+export function loadRacks(dir = 'content'): ReadonlyMap<string, Rack> {
+  return once(dir, 'racks', (folder) =>
+    loadFolder(
+      folder,
+      (value) => {
+        const read = readRack(value);
+        return read.ok ? { ok: true, value: read.rack } : read;
+      },
+      idAsFile,
     ),
   );
 }

@@ -43,6 +43,8 @@ export type Cut = {
   readonly gulletFill: number;
   /** W at the blade, on the assumed kc */
   readonly power: number;
+  /** `power` against the rating of the motor, 1 being all of it; null where the rating is not known */
+  readonly powerShare: number | null;
   /** N, mean along the rim */
   readonly force: number;
   /** share of the cutting force that pushes the stock back at the operator, 0 to 1 */
@@ -80,6 +82,7 @@ export function cutOfBench(bench: Bench, assumed: CutAssumptions = ASSUMED_CUT):
     teethInCut: teethInArc(blade.teeth, arc),
     gulletFill: gulletFill(tipRadius, blade.teeth, blade.gulletDepth, bite, through),
     power,
+    powerShare: arbor.motorPower === undefined ? null : power / arbor.motorPower,
     force: meanRimForce(power, rim),
     pushBackShare: pushBackShare(tipRadius, depth, through),
     rubs: mean < assumed.thinnestChip * edge,
