@@ -1,9 +1,8 @@
 import { useId, useState } from 'preact/hooks';
-import { type Bench, SETTINGS, type SettingId } from '../../../bench/index.ts';
+import { type Bench, SETTINGS, type SettingId, settingNow } from '../../../bench/index.ts';
 import { rangeMessage, readLength } from '../../../competence/sheet/index.ts';
 import { formatInchFraction, type LengthUnit } from '../../../geometry/index.ts';
 import type { Desk } from '../work/desk.ts';
-import { settingValue } from '../work/setting-value.ts';
 import { stepsOf } from '../work/steps.ts';
 import { say, sayLength, shownUnit } from '../work/words.ts';
 import { Sign } from './camera-pad.tsx';
@@ -19,7 +18,7 @@ const SIGNS = {
 
 /** A setting in the hand: fine and coarse steps each way, and its scale to type on. */
 export function SettingHandle({ bench, desk, setting }: Props) {
-  const value = settingValue(bench, setting);
+  const value = settingNow(bench, setting);
   if (value === null) return null;
   const { fine, coarse } = stepsOf(setting, shownUnit.value);
   const moves = [

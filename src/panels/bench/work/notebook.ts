@@ -5,11 +5,11 @@ import {
   MEASURING_POINTS,
   type MeasuringPointId,
   type SettingId,
+  settingNow,
   transition,
 } from '../../../bench/index.ts';
 import type { Done } from './attempt.ts';
 import { lowerFirst, type Reading, sayEffect, sayReading } from './say-effect.ts';
-import { settingValue } from './setting-value.ts';
 import { say, sayIf } from './words.ts';
 
 /** What came of something done; a reading is set as figures. */
@@ -74,8 +74,8 @@ function sayRun(run: readonly Done[]): string {
 function sayMove(setting: SettingId, run: readonly Done[]): string {
   const first = run[0] as Done;
   const last = run[run.length - 1] as Done;
-  const was = settingValue(first.before, setting);
-  const is = settingValue(transition(last.before, last.action).bench, setting);
+  const was = settingNow(first.before, setting);
+  const is = settingNow(transition(last.before, last.action).bench, setting);
   const what = say(`setting.${setting}`);
   if (was === null || is === null || was === is) return say('did.not-moved', { what });
   return say('did.moved', {

@@ -1,5 +1,4 @@
-import type { Action, Bench } from '../../../bench/index.ts';
-import { settingValue } from './setting-value.ts';
+import { type Action, type Bench, settingNow } from '../../../bench/index.ts';
 import { say } from './words.ts';
 
 /** What an action that brought no news is answered with, so that nobody is left wondering. */
@@ -14,7 +13,7 @@ export function sayAction(action: Action, bench: Bench | null): string {
     case 'lock':
       return say(`now.${action.do}`, { part: say(`part.${action.part}`) });
     case 'set': {
-      const now = bench === null ? null : settingValue(bench, action.setting);
+      const now = bench === null ? null : settingNow(bench, action.setting);
       return now === null
         ? ''
         : say('now.set', { what: say(`setting.${action.setting}`), is: { mm: now, digits: 2 } });
