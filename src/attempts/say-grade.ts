@@ -73,8 +73,12 @@ function sayCritical({ times }: CriticalError): string {
 }
 
 /** What to do about a setting of this bench that misses its limit, as fields to add. */
-function sayMove(result: Result, bench: Bench): Pick<SaidSetting, 'advice'> {
-  const advice = adviseFor(result, bench);
+function sayMove(
+  result: Result,
+  bench: Bench,
+  sets: readonly LimitSet[],
+): Pick<SaidSetting, 'advice'> {
+  const advice = adviseFor(result, bench, sets);
   if (advice === null) return {};
   return { advice: { mm: sayAdvice(advice, 'mm'), inch: sayAdvice(advice, 'inch') } };
 }
@@ -113,7 +117,7 @@ export function saySettings(
         limit: sayLimit(limit, result, 'mm'),
         limitInch: sayLimit(limit, result, 'inch'),
         score: scoreResult(result),
-        ...sayMove(result, bench),
+        ...sayMove(result, bench, sets),
       },
     ];
   });

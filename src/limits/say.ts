@@ -57,7 +57,8 @@ export function sayLimit(
 export function saySettling(result: Result, shownIn: LengthUnit): string | null {
   if (result.verdict !== 'too-close') return null;
   const taking = settlesWith(result);
-  if (taking === null) return 'No instrument here would settle it: set it further inside.';
+  if (taking === null)
+    return 'No instrument here would settle it: it has to be further inside the limit.';
   const { title } = ALL_INSTRUMENTS[taking.instrument];
   const either =
     shownIn === 'mm'
