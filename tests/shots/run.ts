@@ -134,13 +134,11 @@ async function fillRecords(browser: Browser, site: Site) {
 
 async function shoot(page: Page, site: Site, screen: Screen, look: Look): Promise<void> {
   await page.goto(site.url + screen.path);
-  if (screen.stage) {
-    // a bench half done is kept for its trainee, who would be asked; here each picture begins afresh
-    await page.evaluate(() => localStorage.clear());
-    await page.reload();
-  }
   await page.waitForLoadState('networkidle');
   if (screen.stage) {
+    // a bench half done is kept for its trainee, who is asked; each picture begins afresh
+    const fresh = page.getByRole('button', { name: 'Take a fresh bench' });
+    if (await fresh.isVisible()) await fresh.click();
     await page.locator('canvas, .bench-drawing').first().waitFor();
     await page.waitForTimeout(2500);
   }
