@@ -1,3 +1,4 @@
 export { type BuiltBench, buildBench } from './build/build-bench.ts';
 export { hasWebGL } from './has-webgl.ts';
 export { createStage, type Stage, type StageOptions } from './stage.ts';
+export type { Shown } from './tools/instrument.ts';

@@ -7,7 +7,7 @@ import type { InstrumentHolder, Shown } from './tools/instrument.ts';
 import { createEyeDrive } from './view/flight.ts';
 import { listenForGestures } from './view/gestures.ts';
 import { createHighlight } from './view/highlight.ts';
-import { createLights } from './view/lights.ts';
+import { createLights, lightShare } from './view/lights.ts';
 import { createLoop } from './view/loop.ts';
 import { type Bounds, createEye, type Pose, setEye } from './view/orbit.ts';
 import { createPicker, type PointerKind } from './view/pick.ts';
@@ -60,11 +60,15 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   let bench = first;
   const scene = new Scene();
   scene.background = new Color(theme.room.wall);
-  scene.environmentIntensity = theme.around.strength;
   const surroundings = makeSurroundings(theme);
   scene.environment = surroundings;
   const built = buildBench(bench, { room: theme.room });
   const lights = createLights(theme, bench.place.light);
+  const lightPlace = (lux: number): void => {
+    lights.setTheme(theme, lux);
+    scene.environmentIntensity = theme.around.strength * lightShare(lux);
+  };
+  lightPlace(bench.place.light);
   scene.add(built.root, lights.group);
   const camera = createEye();
   const picture = createPicture(renderer);
@@ -208,7 +212,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       built.update(next);
       seeThrough.refresh();
       if (held !== null) hold();
-      lights.setTheme(theme, next.place.light);
+      lightPlace(next.place.light);
       highlight.refresh();
       renderer.shadowMap.needsUpdate = true;
       loop.stir();

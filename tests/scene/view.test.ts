@@ -3,6 +3,7 @@ import { PerspectiveCamera, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { toothAngle } from '../../src/bench/index.ts';
 import { buildBench } from '../../src/scene/index.ts';
+import { createLights, lightShare } from '../../src/scene/view/lights.ts';
 import { type Bounds, between, eyeOf, keepInSight, type Pose } from '../../src/scene/view/orbit.ts';
 import { createPicker } from '../../src/scene/view/pick.ts';
 import { createQuality } from '../../src/scene/view/quality.ts';
@@ -160,6 +161,32 @@ describe('quality', () => {
     expect(slow.moving().sharpness).toBeLessThan(0.3);
     expect(quick.moving().sharpness).toBe(1);
     expect(slow.settle()).toBeGreaterThan(quick.settle());
+  });
+});
+
+describe('the light', () => {
+  it('is less where the place is dim, and never out', () => {
+    const bright = createLights(THEMES.light, 600);
+    const dim = createLights(THEMES.light, 60);
+    expect(dim.key.intensity).toBeLessThan(bright.key.intensity / 2);
+    expect(createLights(THEMES.light, 0).key.intensity).toBeGreaterThan(0);
+    expect(lightShare(500)).toBe(1);
+  });
+
+  it('follows the eye when it is the hand lamp, and goes back to the room when put out', () => {
+    const lights = createLights(THEMES.dark, 500);
+    const eye = new PerspectiveCamera();
+    eye.position.set(0.3, -0.5, -0.8);
+    eye.updateMatrixWorld();
+    const fill = lights.group.children.find(
+      (light) => light !== lights.key && 'intensity' in light,
+    );
+    const room = fill?.position.toArray();
+    lights.setLamp('on');
+    lights.aimLamp(eye);
+    expect(fill?.position.distanceTo(eye.position)).toBeLessThan(0.2);
+    lights.setLamp('off');
+    expect(fill?.position.toArray()).toEqual(room);
   });
 });
 

@@ -26,6 +26,7 @@ export function buildBladeMarks(bench: Bench): Group {
     (pen) => etch(pen, blade),
   );
   const material = new MeshLambertMaterial({
+    vertexColors: true,
     map,
     transparent: true,
     depthWrite: false,
@@ -81,6 +82,10 @@ function ringGeometry(radius: number, height: number, z: number): BufferGeometry
   geometry.setAttribute('position', new BufferAttribute(new Float32Array(positions), 3));
   geometry.setAttribute('normal', new BufferAttribute(new Float32Array(normals), 3));
   geometry.setAttribute('uv', new BufferAttribute(new Float32Array(uvs), 2));
+  geometry.setAttribute(
+    'color',
+    new BufferAttribute(new Float32Array((positions.length / 3) * 4).fill(1), 4),
+  );
   geometry.computeBoundingSphere();
   return geometry;
 }

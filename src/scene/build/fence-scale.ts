@@ -21,6 +21,7 @@ export function buildFenceScale(bench: Bench): Group {
     (pen) => drawScale(pen, longest),
   );
   const material = new MeshLambertMaterial({
+    vertexColors: true,
     map,
     polygonOffset: true,
     polygonOffsetFactor: -2,

@@ -44,6 +44,11 @@ export function flatStrip(origin: Vec, along: Vec, up: Vec): BufferGeometry {
       2,
     ),
   );
+  // white: the picture brings the colours, and the surface shares its shader with timber
+  geometry.setAttribute(
+    'color',
+    new BufferAttribute(new Float32Array(order.length * 3).fill(1), 3),
+  );
   geometry.computeBoundingSphere();
   return geometry;
 }

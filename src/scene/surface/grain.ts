@@ -34,6 +34,9 @@ function paintTexture(width: number, height: number, shade: Shade): DataTexture 
   return texture;
 }
 
+/** White all over. */
+export const plainTexture = (): DataTexture => paintTexture(1, 1, () => [1, 1, 1]);
+
 /** Planed and rubbed metal: fine lines along u, and the soft blotches of use. The brighter, the rougher. */
 export function ironGrain(): DataTexture {
   const lines = latticeNoise(6, 128, 1);

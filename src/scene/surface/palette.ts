@@ -7,7 +7,14 @@ import {
   MeshStandardMaterial,
   type Texture,
 } from 'three';
-import { castGrain, concreteGrain, endGrain, ironGrain, timberGrain } from './grain.ts';
+import {
+  castGrain,
+  concreteGrain,
+  endGrain,
+  ironGrain,
+  plainTexture,
+  timberGrain,
+} from './grain.ts';
 
 /**
  * What things are made of. Few on purpose: every surface is one shader and one draw per mesh, and the
@@ -51,6 +58,8 @@ export function createPalette(): Palette {
     return texture;
   };
   const iron = keep(ironGrain());
+  // a map where none is needed: one shader fewer for the graphics card to make ready
+  const plain = keep(plainTexture());
   const vertexColors = true;
   const surfaces: Record<SurfaceId, Surface> = {
     iron: {
@@ -105,7 +114,7 @@ export function createPalette(): Palette {
       tile: [1700, 1700],
       material: new MeshLambertMaterial({ vertexColors, map: keep(concreteGrain()) }),
     },
-    wall: { tile: PLAIN, material: new MeshLambertMaterial({ vertexColors }) },
+    wall: { tile: PLAIN, material: new MeshLambertMaterial({ vertexColors, map: plain }) },
     mark: {
       tile: PLAIN,
       material: new MeshBasicMaterial({
@@ -119,6 +128,7 @@ export function createPalette(): Palette {
       tile: PLAIN,
       material: new MeshLambertMaterial({
         vertexColors,
+        map: plain,
         transparent: true,
         depthWrite: false,
         polygonOffset: true,

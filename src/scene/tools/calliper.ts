@@ -85,6 +85,7 @@ function addScale(
     graduateBeam(pen, mark.length, perMm, edge),
   );
   const material = new MeshLambertMaterial({
+    vertexColors: true,
     map,
     polygonOffset: true,
     polygonOffsetFactor: -1,

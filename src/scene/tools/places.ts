@@ -278,18 +278,20 @@ function fenceEnd(bench: Bench): Place {
   };
 }
 
+/** The rule butts against the fence and is read where it meets the kerf. */
 function fenceFace(at: MeasuringPointId, bench: Bench): Place {
   const { depth, halfAtTable, fenceFace: face } = layoutOf(bench);
   const { kerf } = bench.blade;
   const lead = stockBox(bench).to;
-  const x = Math.min(-halfAtTable + 1, bench.fence.end - 4);
-  const y = x < lead[0] + 20 ? lead[1] + 0.6 : 0.6;
+  const x = Math.min(-halfAtTable - 0.5, bench.fence.end - 4);
+  // a rule lies before the teeth, on the stock where that is in its way
+  const y = (x - 20 < lead[0] ? lead[1] : 0) + 0.6;
   const common = {
     frame: 'bench',
-    from: [x, y, kerf / 2],
-    to: [x, y, face],
+    from: [x, y, face],
+    to: [x, y, kerf / 2],
     face: UP,
-    body: REAR,
+    body: FRONT,
     hand: UP,
     eye: unit([1, 0.95, 0.4]),
     inside: true,
@@ -297,13 +299,15 @@ function fenceFace(at: MeasuringPointId, bench: Bench): Place {
     ...NOTHING,
   } as const;
   if (at === 'fence-face') return common;
-  const rear = face + bench.fence.toe;
   const reach = bench.fence.end < halfAtTable;
   return {
     ...common,
-    from: [-halfAtTable, y, kerf / 2],
-    to: [-halfAtTable, y, face],
-    second: { from: [halfAtTable, 0.6, kerf / 2], to: [halfAtTable, 0.6, rear] },
+    from: [-halfAtTable, y, face],
+    to: [-halfAtTable, y, kerf / 2],
+    second: {
+      from: [halfAtTable, 0.6, face + bench.fence.toe],
+      to: [halfAtTable, 0.6, kerf / 2],
+    },
     edges: reach
       ? [
           [

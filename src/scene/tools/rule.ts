@@ -31,6 +31,7 @@ export function makeRule(from: Vec, to: Vec, face: Vec, body: Vec): Made {
     graduate(pen, length, perMm, edge),
   );
   const material = new MeshLambertMaterial({
+    vertexColors: true,
     map,
     polygonOffset: true,
     polygonOffsetFactor: -2,

@@ -16,6 +16,13 @@ const SHADOW_SIZE = 2048;
 const FILL_FROM = [1.6, 1.1, 1.9] as const;
 
 /**
+ * How bright a place with so much light on the table looks, 1 at 500 lx. The eye adapts: a tenth of
+ * the light looks dim, not black.
+ */
+export const lightShare = (lux: number): number =>
+  Math.min(1.12, Math.max(0.28, (lux / 500) ** 0.45));
+
+/**
  * Two lights, no more: each one is paid for at every pixel. The second fills the shaded side; when the
  * hand lamp is lit it is that lamp instead.
  */
@@ -43,8 +50,7 @@ export function createLights(theme: Theme, lux: number): Lights {
   let now = { theme, lux };
   let lamp: 'on' | 'off' = 'off';
   const apply = (): void => {
-    // the eye adapts: a tenth of the light looks dim, not black
-    const share = Math.min(1.15, Math.max(0.3, (now.lux / 500) ** 0.4));
+    const share = lightShare(now.lux);
     key.color.set(now.theme.key.colour);
     key.intensity = now.theme.key.strength * share;
     fill.color.set(lamp === 'on' ? '#fff3dd' : now.theme.fill.colour);

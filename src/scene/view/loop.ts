@@ -39,7 +39,8 @@ export function createLoop(work: {
   };
 
   const rest = (): void => {
-    if (!stopped) draw('rest');
+    // on a slow machine the next light frame may still be waiting its turn: then this is no rest
+    if (!stopped && request === 0) draw('rest');
   };
 
   const tick = (now: number): void => {

@@ -100,7 +100,7 @@ function shotOf(id: ViewpointId, bench: Bench): Shot {
 
 function shotOfPart(part: Part, bench: Bench): Shot {
   const layout = layoutOf(bench);
-  const { fenceFace, tipRadius, depth, mouth, floor } = layout;
+  const { fenceFace, depth, floor } = layout;
   switch (part) {
     case 'blade':
       return shotOf('teeth', bench);
@@ -126,10 +126,10 @@ function shotOfPart(part: Part, bench: Bench): Shot {
       };
     case 'insert':
       return {
-        at: [(mouth.from + mouth.to) / 2 - 40, 0, 0],
-        azimuth: -112,
-        elevation: 52,
-        half: { width: 230, height: 180 },
+        at: [-20, 0, 0],
+        azimuth: -168,
+        elevation: 50,
+        half: { width: layout.halfAtTable * 1.3, height: layout.halfAtTable * 0.72 },
       };
     case 'table':
       return shotOf('above', bench);
@@ -167,12 +167,7 @@ function shotOfPart(part: Part, bench: Bench): Shot {
     }
     case 'arbor':
     case 'under-guard':
-      return {
-        at: [0, -depth, 0],
-        azimuth: -150,
-        elevation: -14,
-        half: { width: tipRadius * 1.5, height: tipRadius * 1.15 },
-      };
+      return shotOf('under', bench);
     case 'drive':
       return {
         at: [60, -depth - 200, 200],
