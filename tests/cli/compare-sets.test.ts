@@ -72,7 +72,9 @@ describe('grading one bench under several sets', () => {
       / {2}us-ca +within +10 mm +at most 12\.7 mm +California Code of Regulations/,
     );
     expect(out).toMatch(/ {2}hk +within +10 mm +at most 15 mm +Cap\. 59G/);
-    expect(out).toMatch(/Found wrong under some only:\n {2}Riving knife too far from the teeth +gb/);
+    expect(out).toMatch(
+      /Found wrong under some only:\n {2}Riving knife too far from the teeth +gb/,
+    );
     expect(out).toContain('NOT FIT TO RUN under Great Britain + California (Title 8) + Hong Kong');
   });
 
