@@ -142,6 +142,6 @@ describe('advice on a setting that misses its limit', () => {
       }),
       { seed: 51, numRuns: 150 },
     );
-    expect(followed).toBeGreaterThan(200);
+    expect(followed).toBeGreaterThan(20);
   });
 });
