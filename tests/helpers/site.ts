@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -12,8 +12,10 @@ export const DEMO_PASSWORD = 'ripping fence and riving knife';
 export type Site = {
   readonly url: string;
   readonly data: string;
-  /** ms from starting the process to the first page */
+  /** ms from starting the process to the first page, by the clock */
   readonly startedIn: number;
+  /** ms the processor worked for it until then; null where the system does not tell */
+  readonly workedFor: number | null;
   readonly stop: () => Promise<void>;
 };
 
@@ -67,10 +69,12 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
     throw new Error(`${error.message}; it printed: ${printed}`);
   });
   const startedIn = performance.now() - started;
+  const workedFor = processorTime(child.pid);
   return {
     url,
     data,
     startedIn,
+    workedFor,
     stop: async () => {
       const ended = new Promise((done) => child.once('exit', done));
       child.kill('SIGTERM');
@@ -78,6 +82,15 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
       rmSync(data, { recursive: true, force: true });
     },
   };
+}
+
+/** ms of processor time, user and system, of a running process: Linux keeps it in hundredths. */
+function processorTime(pid: number | undefined): number | null {
+  const file = `/proc/${pid}/stat`;
+  if (pid === undefined || !existsSync(file)) return null;
+  const [, rest = ''] = readFileSync(file, 'utf8').split(') ');
+  const fields = rest.split(' ');
+  return (Number(fields[11]) + Number(fields[12])) * 10;
 }
 
 async function runToEnd(file: string, env: NodeJS.ProcessEnv): Promise<void> {
