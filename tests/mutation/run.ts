@@ -41,14 +41,18 @@ const { code, mutants } = instrumentAll();
 writeFileSync(codeFile, JSON.stringify(code));
 const only = process.argv[2];
 
-/** A thread with the tests in it, ready; or why it could not be made so. */
-async function openThread(first: number | null): Promise<{ worker: Worker; opened: Answer }> {
-  const worker = new Worker(join(import.meta.dirname, 'worker.ts'), {
-    workerData: { codeFile, tests, first },
+function startThread(first: number | null, order: readonly string[]): Worker {
+  return new Worker(join(import.meta.dirname, 'worker.ts'), {
+    workerData: { codeFile, tests: order, first },
     stderr: true,
     stdout: true,
   });
-  const opened = await nextAnswer(worker, 60_000);
+}
+
+/** A thread with the tests in it, ready; or why it could not be made so. */
+async function openThread(): Promise<{ worker: Worker; opened: Answer }> {
+  const worker = startThread(null, tests);
+  const opened = await nextAnswer(worker, 120_000);
   return { worker, opened: opened ?? { broken: 'it never ended' } };
 }
 
@@ -91,7 +95,7 @@ function settle(mutant: Mutant, killedBy: string | null): void {
 }
 
 const started = performance.now();
-let { worker, opened } = await openThread(null);
+let { worker, opened } = await openThread();
 if (opened.broken !== undefined) throw new Error(opened.broken);
 const plan = await ask(worker, { ask: 'cover' }, 600_000);
 const covered = plan?.covered ?? [];
@@ -141,27 +145,33 @@ for (const mutant of chosen) {
     if (answer === null) {
       outcome = 'it never ended';
       await worker.terminate();
-      ({ worker, opened } = await openThread(null));
+      ({ worker, opened } = await openThread());
     } else outcome = answer.killedBy;
   }
   // what is done when a file is read has to be read anew with the change in it
   if ((outcome === null || outcome === undefined) && atStart.has(mutant.id)) {
-    outcome = await tryFromStart(mutant.id);
+    outcome = await tryFromStart(mutant);
   }
   if (outcome === undefined) notReached += 1;
   settle(mutant, outcome ?? null);
 }
 await worker.terminate();
 
-async function tryFromStart(id: number): Promise<string | null> {
-  const fresh = await openThread(id);
+/** Files of tests, those named like the changed file first: they are the likeliest to notice. */
+function likeliest(file: string): string[] {
+  const words = file.split(/[/.-]/).filter((word) => word.length > 3 && word !== 'index');
+  const alike = (path: string) =>
+    words.filter((word) => path.slice(ROOT.length).includes(word)).length;
+  return [...tests].sort((a, b) => alike(b) - alike(a));
+}
+
+async function tryFromStart({ id, file }: Mutant): Promise<string | null> {
+  const hunter = startThread(id, likeliest(file));
   try {
-    if (fresh.opened.broken !== undefined) return 'it cannot be read';
-    if (fresh.opened.ready !== covered.length) return 'there are fewer tests';
-    const answer = await ask(fresh.worker, { ask: 'try', id, cases: byTime }, 20_000 + 10 * total);
+    const answer = await nextAnswer(hunter, 120_000 + 10 * total);
     return answer === null ? 'it never ended' : (answer.killedBy ?? null);
   } finally {
-    await fresh.worker.terminate();
+    await hunter.terminate();
   }
 }
 

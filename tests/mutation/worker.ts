@@ -106,11 +106,35 @@ parentPort?.on('message', async (asked: Asked) => {
   answer({ covered });
 });
 
-reached = new Set();
-try {
-  await readTests();
-  answer({ ready: cases.length, atStart: [...reached] });
-} catch (error) {
-  answer({ broken: String(error) });
+/** With the change in from the start: reads and runs one file of tests after another until one fails. */
+async function hunt(): Promise<string | null> {
+  for (const file of tests) {
+    shim.startFile();
+    try {
+      await import(pathToFileURL(file).href);
+    } catch {
+      return 'it cannot be read';
+    }
+    if (shim.collected.length === 0) return 'there are no tests';
+    for (const { name, run } of [...shim.collected]) {
+      try {
+        await run();
+      } catch {
+        return name;
+      }
+    }
+  }
+  return null;
 }
-reached = null;
+
+if (first !== null) answer({ id: first, killedBy: await hunt() });
+else {
+  reached = new Set();
+  try {
+    await readTests();
+    answer({ ready: cases.length, atStart: [...reached] });
+  } catch (error) {
+    answer({ broken: String(error) });
+  }
+  reached = null;
+}
