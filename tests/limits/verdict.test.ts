@@ -95,6 +95,9 @@ describe('ends', () => {
     expect(marginTo(10, ends(3, 8))).toBe(-2);
     expect(marginTo(10, ends(null, 8))).toBe(-2);
     expect(marginTo(10, ends(8, null))).toBe(2);
+    expect(marginTo(3, ends(null, 8))).toBe(5);
+    expect(marginTo(9, ends(3, null))).toBe(6);
+    expect(marginTo(9, ends(null, null))).toBeNull();
   });
 
   test('more uncertainty never settles what less left open', () => {
