@@ -1,3 +1,4 @@
+import { atLeast, atMost } from '../geometry/index.ts';
 import { SETTING_IDS, SETTINGS, type SettingId } from './actions.ts';
 import { type MeasureId, measureBench } from './measures/index.ts';
 import type { Bench } from './schema/index.ts';
@@ -99,8 +100,9 @@ export function adviseMove(
     if (!Number.isFinite(slope) || Math.abs(slope) < 1e-9) return null;
     const next = at + (wanted - value) / slope;
     const { least, most } = SETTINGS[setting];
-    if (next < least || next > most) return null;
-    at = next;
+    // the last bit of a slope must not push a move past the end of its range
+    if (!atLeast(next, least) || !atMost(next, most)) return null;
+    at = Math.min(most, Math.max(least, next));
   }
   return null;
 }
