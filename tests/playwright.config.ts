@@ -10,8 +10,10 @@ export default defineConfig({
   workers: 2,
   fullyParallel: false,
   forbidOnly: true,
-  retries: 0,
+  // one more try, and the run says which tests needed it: two cores can be very slow for a moment
+  retries: 1,
   timeout: 120_000,
+  expect: { timeout: 15_000 },
   reporter: process.env['TEST_REPORT']
     ? [['line'], ['json', { outputFile: process.env['TEST_REPORT'] }]]
     : 'line',
