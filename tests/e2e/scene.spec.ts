@@ -1,50 +1,17 @@
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
-import { extname, join } from 'node:path';
 import { expect, type Page, test } from '@playwright/test';
-import { build } from 'vite';
 import type { Bench } from '../../src/bench/index.ts';
 import { makeBench } from '../helpers/bench.ts';
+import { serveStagePage } from '../helpers/stage-page.ts';
 
 /** The stage alone on a page of its own, in a real browser: drawn, idle, driven, lost and recovered. */
-let server: Server;
-let folder: string;
-let address: string;
-
-const KINDS: Record<string, string> = {
-  '.html': 'text/html',
-  '.js': 'text/javascript',
-  '.css': 'text/css',
-};
+let stagePage: Awaited<ReturnType<typeof serveStagePage>>;
 
 test.beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'stage-'));
-  await build({
-    root: new URL('../scene/page/', import.meta.url).pathname,
-    configFile: false,
-    logLevel: 'error',
-    build: { outDir: folder, emptyOutDir: true },
-  });
-  server = createServer((request, reply) => {
-    const path = request.url === '/' ? '/index.html' : (request.url ?? '');
-    try {
-      const body = readFileSync(join(folder, path));
-      reply.setHeader('content-type', KINDS[extname(path)] ?? 'application/octet-stream');
-      reply.end(body);
-    } catch {
-      reply.statusCode = path === '/favicon.ico' ? 204 : 404;
-      reply.end();
-    }
-  });
-  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
-  address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  stagePage = await serveStagePage();
 });
 
 test.afterAll(async () => {
-  await new Promise((done) => server.close(done));
-  rmSync(folder, { recursive: true, force: true });
+  await stagePage.stop();
 });
 
 /** Opens the page on a small canvas: what is looked at here is not sharpness. */
@@ -55,7 +22,7 @@ async function open(page: Page, bench: Bench = makeBench()): Promise<string[]> {
   });
   page.on('pageerror', (error) => complaints.push(error.message));
   await page.setViewportSize({ width: 480, height: 320 });
-  await page.goto(address);
+  await page.goto(stagePage.address);
   await page.evaluate((one) => window.probe.open(one, 'light'), bench);
   return complaints;
 }
@@ -265,6 +232,6 @@ test('says so where there is no WebGL', async ({ page }) => {
   await page.addInitScript(() => {
     Object.defineProperty(HTMLCanvasElement.prototype, 'getContext', { value: () => null });
   });
-  await page.goto(address);
+  await page.goto(stagePage.address);
   expect(await page.evaluate(() => window.probe.hasWebGL())).toBe(false);
 });
