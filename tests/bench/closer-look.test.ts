@@ -386,8 +386,28 @@ describe('a bench nobody could build', () => {
       'knife.reach must be at most knife.edgeRadius (204 mm).',
     );
     expect(refusal({ blade: { condition: { missingTeeth: [35] } } })).toBeNull();
+    expect(refusal({ blade: { condition: { broken: [35] } } })).toBeNull();
+    expect(refusal({ blade: { condition: { broken: [36] } } })?.message).toBe(
+      'blade.condition.broken must list teeth counted from 0 to 35.',
+    );
     expect(refusal({ blade: { condition: { missingTeeth: [36] } } })?.message).toBe(
       'blade.condition.missingTeeth must list teeth counted from 0 to 35.',
+    );
+  });
+
+  it('is one whose bore or flanges leave no plate', () => {
+    // 400 less two gullets of 14 leaves 372 mm
+    expect(refusal({ arbor: { collar: 371 } })).toBeNull();
+    expect(refusal({ arbor: { collar: 372 } })?.message).toBe(
+      'arbor.collar must be less than the diameter at the gullet roots (under 372 mm).',
+    );
+    expect(refusal({ blade: { bore: 99 }, arbor: { collar: 100 } })).toBeNull();
+    expect(refusal({ blade: { bore: 100 }, arbor: { collar: 100 } })?.message).toBe(
+      'blade.bore must be less than the flanges that cover it (under 100 mm).',
+    );
+    const small = { diameter: 250, gulletDepth: 10 };
+    expect(refusal({ blade: { ...small, bore: 230 }, arbor: { depth: 50 } })?.message).toBe(
+      'blade.bore must be less than the diameter at the gullet roots (under 230 mm).',
     );
   });
 

@@ -27,7 +27,7 @@ function wholeFile(): Group {
       dust: { level: 1, respirable: 0.2, wood: 'mixed' },
     },
     place: { storage: { stock: 'racked' } },
-    blade: { condition: { cracks: [{ length: 2, at: 'rim', tooth: 1 }] } },
+    blade: { condition: { cracks: [{ length: 2, at: 'rim', tooth: 1 }], broken: [1] } },
     knife: { deflection: 1 },
     arbor: { motorPower: 4000 },
   });
@@ -63,6 +63,8 @@ const RANGES: readonly (readonly [path: string, least: number, greatest: number,
     ['blade.gulletDepth', 1, 100, MM],
     ['blade.hookAngle', -15, 40, 'degrees'],
     ['blade.maxSpeed', 100, 30_000, 'rpm'],
+    ['blade.bore', 5, 300, MM],
+    ['arbor.collar', 10, 500, MM],
     ['blade.condition.cracks.0.length', 0, 500, MM],
     ['arbor.depth', 0, 1000, MM],
     ['arbor.speed', 100, 30_000, 'rpm'],
@@ -143,6 +145,7 @@ describe('the range of a number', () => {
   it.each([
     ['blade.teeth', 2, 200],
     ['blade.condition.missingTeeth.0', 0, 199],
+    ['blade.condition.broken.0', 0, 199],
     ['blade.condition.cracks.0.tooth', 0, 199],
     ['people.operator.age', 10, 100],
   ])('%s is a whole number from %d to %d', (path, least, greatest) => {
@@ -156,6 +159,7 @@ describe('the range of a number', () => {
   it.each([
     ['blade.condition.cracks', 20, { length: 1, at: 'rim' }, 'cracks'],
     ['blade.condition.missingTeeth', 200, 1, 'teeth'],
+    ['blade.condition.broken', 200, 1, 'teeth'],
   ])('%s lists at most %d', (path, most, one, named) => {
     const list = (count: number) => Array.from({ length: count }, () => one);
     expect(saidOf(path, list(most))).toBeNull();
@@ -202,6 +206,7 @@ const CHOICES: readonly (readonly [path: string, ...words: string[]])[] = [
   ['arbor.vibration', 'none', 'felt'],
   ['arbor.flanges', 'matched', 'unlike', 'dirty'],
   ['arbor.nut', 'tight', 'loose'],
+  ['arbor.packing', 'fitted', 'worn', 'none'],
   ['knife.carriedBy', 'arbor', 'frame', 'table'],
   ['knife.condition', 'straight', 'bent', 'worn'],
   ['guard.kind', 'fixed', 'self-closing', 'counterweighted', 'suspended'],
@@ -238,6 +243,7 @@ describe('the words of a choice', () => {
 describe('a yes or no', () => {
   it.each([
     'blade.condition.burnt',
+    'blade.condition.resin',
     'blade.condition.marked',
     'blade.handFeedMark',
     'knife.locked',

@@ -31,14 +31,23 @@ export const BladeSchema = part({
     missingTeeth: z.array(count(0, 199), { error: 'must be a list' }).max(200, {
       error: 'must list at most 200 teeth',
     }),
+    /** indices of teeth whose point has snapped off, the rest of the tooth still there */
+    broken: z
+      .array(count(0, 199), { error: 'must be a list' })
+      .max(200, { error: 'must list at most 200 teeth' })
+      .optional(),
     gullets: oneOf('rounded', 'square'),
     sharpness: oneOf('sharp', 'dull', 'uneven'),
     set: oneOf('even', 'uneven'),
     /** a blue or brown patch where the plate has rubbed */
     burnt: yesNo(),
+    /** resin baked on to the teeth and the plate below them */
+    resin: yesNo().optional(),
     /** maker, size and greatest speed can be read */
     marked: yesNo(),
   }),
+  /** mm, the hole in the middle; by the blade's size when not given */
+  bore: length(5, 300).optional(),
   /** a grooving tool marked by its maker for feed by hand (MAN) */
   handFeedMark: yesNo().optional(),
   /** which way its teeth point: mounted right, the front teeth cut downward */
@@ -64,4 +73,8 @@ export const ArborSchema = part({
   /** the pair of flanges that clamp the blade */
   flanges: oneOf('matched', 'unlike', 'dirty').optional(),
   nut: oneOf('tight', 'loose').optional(),
+  /** mm, diameter of those flanges; by the blade's size when not given */
+  collar: length(10, 500).optional(),
+  /** the pads beside the plate under the front of the mouth, which steady it on benches made for them */
+  packing: oneOf('fitted', 'worn', 'none').optional(),
 });

@@ -9,9 +9,10 @@ type Shape = {
     kerf: number;
     gulletDepth: number;
     teeth: number;
-    condition: { missingTeeth: number[] };
+    bore?: number | undefined;
+    condition: { missingTeeth: number[]; broken?: number[] | undefined };
   };
-  arbor: { depth: number; tilt: number };
+  arbor: { depth: number; tilt: number; collar?: number | undefined };
   knife: { edgeRadius: number; reach: number; along: number; up: number } | null;
   guard: { front: number; rear: number } | null;
   exposure?: { noise?: { hours: number }[] | undefined } | undefined;
@@ -43,6 +44,26 @@ export function checkGeometry(bench: Shape, context: z.RefinementCtx): void {
     refuse(
       ['blade', 'condition', 'missingTeeth'],
       `must list teeth counted from 0 to ${blade.teeth - 1}`,
+    );
+  }
+  if (blade.condition.broken?.some((index) => index >= blade.teeth)) {
+    refuse(
+      ['blade', 'condition', 'broken'],
+      `must list teeth counted from 0 to ${blade.teeth - 1}`,
+    );
+  }
+  const root = blade.diameter - 2 * blade.gulletDepth;
+  if (root > 0 && (arbor.collar ?? 0) >= root) {
+    refuse(
+      ['arbor', 'collar'],
+      `must be less than the diameter at the gullet roots (under ${root} mm)`,
+    );
+  }
+  const grip = Math.max(0, Math.min(root, arbor.collar ?? root));
+  if (grip > 0 && (blade.bore ?? 0) >= grip) {
+    refuse(
+      ['blade', 'bore'],
+      `must be less than the ${arbor.collar === undefined ? 'diameter at the gullet roots' : 'flanges that cover it'} (under ${grip} mm)`,
     );
   }
   if (guard !== null && guard.front >= guard.rear) {
