@@ -1,3 +1,5 @@
+export * from './blueprint/index.ts';
+export * from './form/index.ts';
 export { makeFreshBench } from './fresh-bench.ts';
 export {
   type Attempt,
@@ -7,6 +9,7 @@ export {
   gradeAttempt,
 } from './grade-attempt.ts';
 export { type Random, seedRandom } from './random.ts';
+export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';
 export { type Task, TaskSchema } from './task-schema.ts';
 export { GENERATOR_VERSION } from './version.ts';

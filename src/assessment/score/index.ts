@@ -1,0 +1,2 @@
+export type * from './form-grade.ts';
+export type * from './key.ts';
