@@ -1,6 +1,6 @@
 import { measureBench } from '../measures/index.ts';
 import type { Bench } from '../schema/index.ts';
-import { bladeOutline, toothAngle } from '../shape/index.ts';
+import { bladeOutline, crackTooth, toothAngle } from '../shape/index.ts';
 import { byEye, type Observation, see } from './observation.ts';
 
 /** mm: heights and cracks are judged to the nearest five */
@@ -53,8 +53,7 @@ function seePlate(bench: Bench, turned: number): Observation[] {
   const { cracks, burnt } = blade.condition;
   const plate = [
     ...cracks.map((crack, order) => {
-      const start = bladeOutline(blade).cracks[order]?.[0];
-      const tooth = placeOf(bench, toothBy(start, blade.teeth), turned);
+      const tooth = placeOf(bench, crackTooth(blade, crack, order), turned);
       return see('blade', `blade.crack-${crack.at}${belowTable(bench, tooth)}`, {
         tooth,
         length: byEye(crack.length, COARSE),
@@ -74,11 +73,4 @@ function belowTable({ blade, arbor }: Bench, place: number): '' | '-below' {
   const root = blade.diameter / 2 - blade.gulletDepth;
   const height = root * Math.sin(toothAngle(blade.teeth, place - 1));
   return height > arbor.depth ? '' : '-below';
-}
-
-/** The index of the tooth whose gullet a point on the plate lies in. */
-function toothBy(point: { x: number; y: number } | undefined, teeth: number): number {
-  const fromTop = Math.atan2(point?.y ?? 1, point?.x ?? 0) - Math.PI / 2;
-  const pitches = (fromTop / (2 * Math.PI)) * teeth;
-  return (Math.floor(pitches + 1e-9) + teeth) % teeth;
 }

@@ -140,32 +140,47 @@ function shapeGullet(blade: Blade, tooth: Tooth, next: Tooth): Point[] {
   return [...down, ...up];
 }
 
-/** Which tooth a crack without a stated place starts at: spread round the rim, never all in a row. */
-const crackTooth = (blade: Blade, order: number): number => (3 + order * 7) % blade.teeth;
+/**
+ * The tooth a crack of the blade starts at, counted from 0. Those without a stated place are spread
+ * round the rim, never all in a row.
+ */
+export const crackTooth = (blade: Blade, { tooth }: Crack, order: number): number =>
+  (tooth ?? 3 + order * 7) % blade.teeth;
 
-function shapeCrack(
-  blade: Blade,
-  crack: Blade['condition']['cracks'][number],
-  order: number,
-): Point[] {
-  const pitch = TURN / blade.teeth;
-  const tooth = (crack.tooth ?? crackTooth(blade, order)) % blade.teeth;
-  const gullet = toothAngle(blade.teeth, tooth) + DEEPEST_AT * pitch;
-  const boreRadius = 15;
-  const start =
-    crack.at === 'gullet'
-      ? rootRadius(blade)
-      : crack.at === 'rim'
-        ? blade.diameter / 2 - 0.45 * blade.gulletDepth
-        : boreRadius;
-  const inward = crack.at === 'bore' ? 1 : -1;
-  const room = crack.at === 'bore' ? rootRadius(blade) - boreRadius : start - boreRadius;
+type Crack = Blade['condition']['cracks'][number];
+
+/** mm, half the usual bore of a bench's blade (30 mm, common practice, no source). */
+const BORE_RADIUS = 15;
+const CRACK_STEPS = 6;
+/** How far a crack wanders to either side as it runs, as a share of its length. */
+const WANDER = 0.06;
+
+function shapeCrack(blade: Blade, crack: Crack, order: number): Point[] {
+  const { radius, past } = crackStart(blade, crack.at);
+  const angle =
+    toothAngle(blade.teeth, crackTooth(blade, crack, order)) + past * (TURN / blade.teeth);
+  const [way, room] =
+    crack.at === 'bore' ? [1, rootRadius(blade) - radius] : [-1, radius - BORE_RADIUS];
   const length = Math.min(crack.length, room);
-  const steps = 6;
-  // a crack wanders a little to either side as it runs
-  return Array.from({ length: steps + 1 }, (_, i) => {
-    const share = i / steps;
-    const wander = i === 0 ? 0 : ((i % 2 === 0 ? 1 : -1) * 0.06 * length) / start;
-    return pointAt({ x: 0, y: 0 }, start + inward * length * share, gullet + wander);
+  return Array.from({ length: CRACK_STEPS + 1 }, (_, i) => {
+    const at = radius + (way * length * i) / CRACK_STEPS;
+    const aside = i === 0 ? 0 : (-1) ** i * WANDER * length;
+    return pointAt({ x: 0, y: 0 }, at, angle + aside / at);
   });
+}
+
+/** Where a crack starts: mm from the axis, and shares of the pitch past its tooth's tip. */
+function crackStart(blade: Blade, at: Crack['at']): { radius: number; past: number } {
+  switch (at) {
+    case 'gullet':
+      return { radius: rootRadius(blade), past: DEEPEST_AT };
+    case 'rim':
+      // half way along the back of the tooth
+      return {
+        radius: blade.diameter / 2 - (BACK_FALL / 2) * blade.gulletDepth,
+        past: -BACK_LENGTH / 2,
+      };
+    case 'bore':
+      return { radius: BORE_RADIUS, past: DEEPEST_AT };
+  }
 }
