@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Bench, observe, readBench } from '../../src/bench/index.ts';
 import { type BenchOverrides, makeBench, makeBenchFile } from '../helpers/bench.ts';
+import { OPTIONAL_STATES } from '../helpers/optional-states.ts';
 
 /**
  * For every field of the bench file: a change that a person who looks must notice, or the reason
@@ -25,6 +26,8 @@ const SEEN: Record<string, unknown> = {
   'arbor.speed': 3600,
   'arbor.tilt': 12,
   'arbor.largestBlade': 600,
+  'arbor.runDown': 30,
+  'arbor.vibration': 'felt',
   'knife.edgeRadius': 220,
   'knife.reach': 180,
   'knife.along': 16,
@@ -55,6 +58,7 @@ const SEEN: Record<string, unknown> = {
   'controls.stopReach': 1500,
   'controls.isolator': 'plain',
   'controls.isolated': true,
+  'controls.underVoltage': false,
   'place.floor': 'slippery',
   'place.litter': true,
   'place.light': 150,
@@ -90,16 +94,13 @@ const NOT_SEEN: Record<string, { to: unknown; because: string }> = {
   name: { to: 'Another name', because: 'it is not a thing on the bench' },
   'blade.plate': { to: 2.2, because: 'a calliper tells it' },
   'blade.kerf': { to: 5, because: 'a calliper tells it' },
-  'arbor.runDown': { to: 30, because: 'a watch tells it' },
   'arbor.runUp': { to: 9, because: 'a watch tells it' },
-  'arbor.vibration': { to: 'felt', because: 'a hand tells it, while it runs' },
   'knife.thickness': { to: 2.2, because: 'a calliper tells it' },
   'knife.play': { to: 4, because: 'a hand tells it' },
   'guard.play': { to: 4, because: 'a hand tells it' },
   'guard.stuck': { to: true, because: 'a guard set by hand does not close by itself' },
   'fence.toe': { to: 3, because: 'a calliper tells it' },
   'fence.play': { to: 3, because: 'a hand tells it' },
-  'controls.underVoltage': { to: false, because: 'a trial tells it' },
   'job.cut': { to: 'crosscut', because: 'the job card tells it' },
   'job.widthOfCut': { to: 90, because: 'the job card tells it' },
   'job.fed': { to: 3, because: 'it is how the work will be done' },
@@ -157,6 +158,33 @@ describe('what a person sees', () => {
       expect.arrayContaining(['knife.off', 'guard.off', 'push-stick.none']),
     );
     expect(keysOf(bare).filter((key) => key.startsWith('knife.'))).toEqual(['knife.off']);
+  });
+});
+
+describe('what a bench file may leave out', () => {
+  it('is not told when it was not looked at, and told in each of its states', () => {
+    const told = OPTIONAL_STATES.map((over) => JSON.stringify(observe(makeBench(over))));
+    expect(new Set(told).size).toBeGreaterThan(OPTIONAL_STATES.length - 3);
+    const plain = keysOf(makeBench());
+    for (const key of ['blade.resin-no', 'insert.firm-yes', 'people.noise', 'place.glare-no']) {
+      expect(plain).not.toContain(key);
+    }
+  });
+
+  it('is told of the parts in the order of the walk', () => {
+    for (const over of OPTIONAL_STATES) {
+      const parts = observe(makeBench(over)).map((one) => one.part);
+      // each part once, in one run
+      expect(parts.filter((part, i) => part !== parts[i - 1])).toHaveLength(new Set(parts).size);
+    }
+  });
+
+  it('says nothing of a hose where there is no extraction, nor of a key where the supply is on', () => {
+    const off = { kind: 'none', running: false, hose: 'split', bag: 'full' } as const;
+    expect(keysOf(makeBench({ extraction: off }))).not.toContain('place.hose-split');
+    expect(keysOf(makeBench({ controls: { lockKey: 'in-lock' } }))).not.toContain(
+      'controls.key-in-lock',
+    );
   });
 });
 

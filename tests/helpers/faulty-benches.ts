@@ -162,6 +162,7 @@ const AROUND: readonly FaultyBench[] = [
   faulty('walkways-unmarked', 'no lines', { place: { walkwaysMarked: false } }),
   faulty('no-push-stick', 'none', { people: { pushStick: null } }),
   faulty('push-stick-short', '449', { people: { pushStick: { length: 449 } } }),
+  faulty('push-stick-late', 'the last 100', { people: { pushStick: { usedForLast: 100 } } }),
   faulty('push-stick-late', 'the last 299', { people: { pushStick: { usedForLast: 299 } } }),
   faulty('stock-tips', '2400 with nobody taking off', { job: { stock: { length: 2400 } } }),
   faulty('in-line-of-cut', 'behind the piece', { people: { operator: { z: 75 } } }),

@@ -11,6 +11,7 @@ import { stepsOf } from '../../src/panels/bench/work/steps.ts';
 import { tell } from '../../src/panels/bench/work/tell.ts';
 import { sayByEye, sayLength, shownUnit } from '../../src/panels/bench/work/words.ts';
 import { type BenchOverrides, makeBench } from '../helpers/bench.ts';
+import { OPTIONAL_STATES } from '../helpers/optional-states.ts';
 
 const PANEL = resolve(import.meta.dirname, '../../src/panels/bench');
 
@@ -130,6 +131,13 @@ describe('the bench told in words', () => {
       for (const one of observe(makeBench({ knife }))) {
         told.add(one.key);
         expect(tell(one)).toMatch(/^[A-Z0-9].*\.$/);
+      }
+    }
+    for (const over of OPTIONAL_STATES) {
+      for (const one of observe(makeBench(over))) {
+        told.add(one.key);
+        expect(tell(one)).toMatch(/^[A-Z0-9].*\.$/);
+        expect(tell(one)).not.toMatch(/[{}]|undefined|NaN|object/);
       }
     }
     // and no sentence waits for a thing that is never seen

@@ -42,15 +42,27 @@ function hookOf(angle: number): string {
 function seeTeeth(bench: Bench, turned: number): Observation[] {
   return bladeOutline(bench.blade)
     .teeth.filter((tooth) => tooth.missing)
-    .map(({ index }) => {
-      const tooth = placeOf(bench, index, turned);
-      return see('blade', `blade.missing${belowTable(bench, tooth)}`, { tooth });
-    });
+    .map(({ index }) => seeTooth('missing', bench, index, turned))
+    .concat(
+      (bench.blade.condition.broken ?? [])
+        .filter((index) => !bench.blade.condition.missingTeeth.includes(index))
+        .map((index) => seeTooth('broken', bench, index, turned)),
+    );
+}
+
+function seeTooth(
+  how: 'missing' | 'broken',
+  bench: Bench,
+  index: number,
+  turned: number,
+): Observation {
+  const tooth = placeOf(bench, index, turned);
+  return see('blade', `blade.${how}${belowTable(bench, tooth)}`, { tooth });
 }
 
 function seePlate(bench: Bench, turned: number): Observation[] {
   const { blade } = bench;
-  const { cracks, burnt } = blade.condition;
+  const { cracks, burnt, resin } = blade.condition;
   const plate = [
     ...cracks.map((crack, order) => {
       const tooth = placeOf(bench, crackTooth(blade, crack, order), turned);
@@ -61,7 +73,7 @@ function seePlate(bench: Bench, turned: number): Observation[] {
     }),
     ...(burnt ? [see('blade', 'blade.burnt')] : []),
   ];
-  return plate.length > 0 ? plate : [see('blade', 'blade.plain')];
+  return plate.length > 0 || resin ? plate : [see('blade', 'blade.plain')];
 }
 
 /** Where a tooth stands, counted from 1 at the top, once the blade has been turned. */

@@ -1,4 +1,5 @@
 import type { Bench } from '../schema/index.ts';
+import { wordOf } from './by-word.ts';
 import { byEye, type Observation, see, sideOf } from './observation.ts';
 
 /** mm: stock across and along, a stick, where a person stands */
@@ -39,6 +40,11 @@ function seePerson(who: 'operator' | 'take-off', person: Person): Observation[] 
       eyes: person.eyes,
       ears: person.ears,
     }),
+    ...(['gloves', 'hair', 'jewellery'] as const).flatMap((what) => {
+      const word = person[what];
+      return word === undefined ? [] : [see('people', `people.${what}-${wordOf(word)}`, { who })];
+    }),
+    ...(person.age === undefined ? [] : [see('people', 'people.age', { who, age: person.age })]),
   ];
 }
 
@@ -48,5 +54,13 @@ export function seePeople({ people }: Bench): Observation[] {
     ...(people.takeOff === null
       ? [see('people', 'people.no-take-off')]
       : seePerson('take-off', people.takeOff)),
+    ...(people.bystander === undefined ? [] : [seeBystander(people.bystander)]),
   ];
 }
+
+const seeBystander = ({ x, z }: { x: number; z: number }): Observation =>
+  see('people', `people.bystander-${sideOf(z, LONG, ['right', 'left'])}`, {
+    aside: byEye(z, LONG),
+    away: byEye(x, LONG),
+    end: x < 0 ? 'front' : 'back',
+  });

@@ -3,9 +3,9 @@ import { MEASURING_POINTS } from '../measuring-points.ts';
 import type { Bench } from '../schema/index.ts';
 import { byEye, type Observation, see, sideOf } from './observation.ts';
 
-/** mm: a gap behind the teeth is judged to the nearest five; sideways, sighted along the plate, to two */
+/** mm: a gap behind the teeth is judged to the nearest five; sideways, sighted along the plate, to one */
 const COARSE = 5;
-const SIGHTED = 2;
+const SIGHTED = 1;
 
 const gapOf = (key: string, gap: number): Observation =>
   gap <= 0 ? see('knife', `${key}-touching`) : see('knife', key, { gap: byEye(gap, COARSE) });
