@@ -2,6 +2,7 @@ import { BufferAttribute, BufferGeometry, Color, Group, Mesh } from 'three';
 import type { Part } from '../../bench/index.ts';
 import type { Palette, SurfaceId } from '../surface/palette.ts';
 import type { Solid } from './solid.ts';
+import { weld } from './weld.ts';
 
 type Axis = 'x' | 'y' | 'z';
 
@@ -91,6 +92,7 @@ function mergePieces(pieces: readonly Piece[], tile: readonly [number, number]):
   if (tangents.length === corners * 4) {
     geometry.setAttribute('tangent', new BufferAttribute(new Float32Array(tangents), 4));
   }
+  weld(geometry);
   geometry.computeBoundingSphere();
   return geometry;
 }
