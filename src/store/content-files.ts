@@ -1,5 +1,14 @@
 import { relative, resolve } from 'node:path';
-import { type Task, TaskSchema } from '../assessment/index.ts';
+import {
+  type Blueprint,
+  type Estimate,
+  readBlueprint,
+  readEstimate,
+  readSituation,
+  type Situation,
+  type Task,
+  TaskSchema,
+} from '../assessment/index.ts';
 import { type Bench, describeProblem, readBench } from '../bench/index.ts';
 import { readUnit, type Unit } from '../competence/index.ts';
 import { type Rack, readRack } from '../grading/index.ts';
@@ -17,7 +26,8 @@ export { ContentProblem } from './content-yaml.ts';
 export { loadLimitSetFile, loadLimitSets, ownLimitProblems } from './limit-files.ts';
 
 /**
- * The one loader of the files a trainer may write: content/limits, faults, benches, tasks, units.
+ * The one loader of the files a trainer may write: content/limits, faults, benches, tasks, units,
+ * blueprints, situations, estimates.
  * Each file is parsed, checked by its schema, frozen and kept; a fault in one names file and line.
  */
 
@@ -101,6 +111,48 @@ export function loadUnits(dir = 'content'): ReadonlyMap<string, Unit> {
         return read.ok ? { ok: true, value: read.unit } : read;
       },
       (unit) => unit.id,
+    ),
+  );
+}
+
+/** Every blueprint of a test by its id. @throws ContentProblem */
+export function loadBlueprints(dir = 'content'): ReadonlyMap<string, Blueprint> {
+  return once(dir, 'blueprints', (folder) =>
+    loadFolder(
+      folder,
+      (value) => {
+        const read = readBlueprint(value);
+        return read.ok ? { ok: true, value: read.blueprint } : read;
+      },
+      idAsFile,
+    ),
+  );
+}
+
+/** Every situation to act on by its id. @throws ContentProblem */
+export function loadSituations(dir = 'content'): ReadonlyMap<string, Situation> {
+  return once(dir, 'situations', (folder) =>
+    loadFolder(
+      folder,
+      (value) => {
+        const read = readSituation(value);
+        return read.ok ? { ok: true, value: read.situation } : read;
+      },
+      idAsFile,
+    ),
+  );
+}
+
+/** How hard each thing is thought to be, by the name of the file. @throws ContentProblem */
+export function loadEstimates(dir = 'content'): ReadonlyMap<string, Estimate> {
+  return once(dir, 'estimates', (folder) =>
+    loadFolder(
+      folder,
+      (value) => {
+        const read = readEstimate(value);
+        return read.ok ? { ok: true, value: read.estimate } : read;
+      },
+      (_estimate, file) => file.name,
     ),
   );
 }

@@ -27,7 +27,13 @@ function wholeFile(): Group {
       dust: { level: 1, respirable: 0.2, wood: 'mixed' },
     },
     place: { storage: { stock: 'racked' } },
-    blade: { condition: { cracks: [{ length: 2, at: 'rim', tooth: 1 }], broken: [1] } },
+    blade: {
+      condition: {
+        cracks: [{ length: 2, at: 'rim', tooth: 1 }],
+        broken: [1],
+        scratches: [{ length: 30, tooth: 2 }],
+      },
+    },
     knife: { deflection: 1 },
     arbor: { motorPower: 4000 },
   });
@@ -66,6 +72,7 @@ const RANGES: readonly (readonly [path: string, least: number, greatest: number,
     ['blade.bore', 5, 300, MM],
     ['arbor.collar', 10, 500, MM],
     ['blade.condition.cracks.0.length', 0, 500, MM],
+    ['blade.condition.scratches.0.length', 1, 500, MM],
     ['arbor.depth', 0, 1000, MM],
     ['arbor.speed', 100, 30_000, 'rpm'],
     ['arbor.tilt', 0, 50, 'degrees'],
@@ -147,6 +154,7 @@ describe('the range of a number', () => {
     ['blade.condition.missingTeeth.0', 0, 199],
     ['blade.condition.broken.0', 0, 199],
     ['blade.condition.cracks.0.tooth', 0, 199],
+    ['blade.condition.scratches.0.tooth', 0, 199],
     ['people.operator.age', 10, 100],
   ])('%s is a whole number from %d to %d', (path, least, greatest) => {
     const said = `${formOf(path)} must be a whole number from ${least} to ${greatest}.`;
@@ -158,6 +166,7 @@ describe('the range of a number', () => {
 
   it.each([
     ['blade.condition.cracks', 20, { length: 1, at: 'rim' }, 'cracks'],
+    ['blade.condition.scratches', 20, { length: 30, tooth: 1 }, 'scratches'],
     ['blade.condition.missingTeeth', 200, 1, 'teeth'],
     ['blade.condition.broken', 200, 1, 'teeth'],
   ])('%s lists at most %d', (path, most, one, named) => {
@@ -250,6 +259,7 @@ describe('a yes or no', () => {
     'guard.stuck',
     'guard.locked',
     'guard.whole',
+    'guard.scuffed',
     'underPacked',
     'fence.locked',
     'fence.straight',
@@ -258,6 +268,7 @@ describe('a yes or no', () => {
     'table.level',
     'table.sound',
     'table.offcuts',
+    'table.stained',
     'controls.underVoltage',
     'controls.isolated',
     'controls.stopOverBlade',
@@ -266,6 +277,7 @@ describe('a yes or no', () => {
     'controls.isolatorMarked',
     'controls.isolatorBlocked',
     'place.litter',
+    'place.dusty',
     'place.walkwaysMarked',
     'place.wasteBin',
     'place.toolsOnTable',
@@ -276,6 +288,7 @@ describe('a yes or no', () => {
     'job.cradle',
     'job.stock.metal',
     'job.stock.looseKnots',
+    'job.stock.tightKnots',
     'people.operator.gloves',
     'people.operator.jewellery',
     'people.pushStick.notched',

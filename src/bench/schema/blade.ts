@@ -9,6 +9,14 @@ const CrackSchema = part({
   tooth: count(0, 199).optional(),
 });
 
+/** A bright line on the plate from something that rubbed along it: it lies across no gullet and is no crack. */
+const ScratchSchema = part({
+  /** mm */
+  length: length(1, 500),
+  /** the tooth it lies below, counted from 0 */
+  tooth: count(0, 199),
+});
+
 export const BladeSchema = part({
   /** D, mm over the tooth tips */
   diameter: length(50, 2000),
@@ -43,6 +51,10 @@ export const BladeSchema = part({
     burnt: yesNo(),
     /** resin baked on to the teeth and the plate below them */
     resin: yesNo().optional(),
+    scratches: z
+      .array(ScratchSchema, { error: 'must be a list' })
+      .max(20, { error: 'must list at most 20 scratches' })
+      .optional(),
     /** maker, size and greatest speed can be read */
     marked: yesNo(),
   }),

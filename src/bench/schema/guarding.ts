@@ -49,6 +49,8 @@ export const GuardSchema = part({
   carriedBy: oneOf('knife', 'frame', 'hung').optional(),
   /** no crack, no broken or missing piece */
   whole: yesNo().optional(),
+  /** rubbed bright or marked on its outside, and sound */
+  scuffed: yesNo().optional(),
 });
 
 /** Plates beside the lower part of the blade, where `underGuard` is side-plates. */
@@ -94,4 +96,6 @@ export const TableSchema = part({
   sound: yesNo(),
   /** offcuts lie on it near the blade */
   offcuts: yesNo().optional(),
+  /** a dark ring or patch on it that no finger can feel */
+  stained: yesNo().optional(),
 });

@@ -20,6 +20,8 @@ export const JobSchema = part({
     /** nails, staples or grit in it */
     metal: yesNo().optional(),
     looseKnots: yesNo().optional(),
+    /** knots grown in, which no thumb moves */
+    tightKnots: yesNo().optional(),
   }),
   /** crosscutting to length: what the end is set against, a block well ahead of the blade or the fence itself */
   stop: oneOf('none', 'ahead', 'fence').optional(),

@@ -38,6 +38,8 @@ const StorageSchema = part({
 export const PlaceSchema = part({
   floor: oneOf('sound', 'slippery', 'uneven'),
   litter: yesNo(),
+  /** a film of fine dust on a floor that is clear */
+  dusty: yesNo().optional(),
   /** lx on the table */
   light: quantity(0, 100_000, 'lx'),
   /** least illuminance over mean */
