@@ -196,15 +196,4 @@ describe('what a hand can set', () => {
       expect(shape(true)).not.toEqual(shape(false));
     }
   });
-
-  it('rides a self-closing guard on the stock, and leaves a stuck one where it hangs', () => {
-    const at = (stuck: boolean) => {
-      const built = buildBench(makeBench({ guard: { kind: 'self-closing', height: 80, stuck } }));
-      const [low] = extent(verticesOf(built.root, 'guard-hood'), 'y');
-      built.dispose();
-      return low;
-    };
-    expect(Math.abs(at(false) - 50)).toBeLessThan(CLOSE);
-    expect(Math.abs(at(true) - 80)).toBeLessThan(CLOSE);
-  });
 });

@@ -51,6 +51,12 @@ export const GuardSchema = part({
   whole: yesNo().optional(),
   /** rubbed bright or marked on its outside, and sound */
   scuffed: yesNo().optional(),
+  /** a see-through window in its sides; left out, its sides are sheet */
+  window: yesNo().optional(),
+  /** a flap in its fence side, hanging shut or swung up for narrow work; left out, it has none */
+  flap: oneOf('none', 'down', 'up').optional(),
+  /** leans with a tilted arbor; left out, it does */
+  leans: yesNo().optional(),
 });
 
 /** Plates beside the lower part of the blade, where `underGuard` is side-plates. */

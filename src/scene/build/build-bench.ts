@@ -4,7 +4,7 @@ import { createPalette, type Palette } from '../surface/palette.ts';
 import { layoutOf } from './layout.ts';
 import type { RoomShades } from './place.ts';
 import { restAngle } from './rest-angle.ts';
-import { type Carrier, createSections, type Section, sectionKey } from './sections.ts';
+import { type Carrier, carrierOf, createSections, type Section, sectionKey } from './sections.ts';
 
 /** A bench standing in its workshop: three.js objects that follow a bench and hold no truth of their own. */
 export type BuiltBench = {
@@ -62,7 +62,7 @@ export function buildBench(
     if (old?.key === key) return;
     if (old) freeGroup(old.group);
     const group = section.build(wanted, palette);
-    carriers[section.on].add(group);
+    carriers[carrierOf(section, wanted)].add(group);
     standing.set(section.name, { key, group });
     made.set(section.name, (made.get(section.name) ?? 0) + 1);
   };

@@ -3,11 +3,11 @@ import type { Piece } from '../shape/pieces.ts';
 import type { Solid, Vec } from '../shape/solid.ts';
 import { ball, bar, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-import type { Layout } from './layout.ts';
+import { GUARD_STOP, type Layout } from './layout.ts';
 
-/** The bar over the line of cut that the guard slides along, and the pillar behind it. mm. */
+/** What stands over the line of cut and holds the guard, and the pillar behind it. mm. */
 export type Beam = {
-  /** above the table in the plane of the blade, and where that comes to when the arbor is tilted */
+  /** above the table in the plane of the guard, and where that comes to when it leans */
   readonly up: number;
   readonly y: number;
   readonly z: number;
@@ -15,20 +15,39 @@ export type Beam = {
   readonly from: number;
   readonly to: number;
   readonly pillarZ: number;
+  /** arms of a riding guard: length from pin to pin, and the rim's height at which they lie level */
+  readonly armLong: number;
+  readonly armDrop: number;
 };
+
+/** mm over the roof of the hood: its carriage, and the pins of a riding guard's arms. */
+export const OVER_ROOF = 66;
+/** mm the posts of a guard set by hand can be drawn up through their clamp. */
+export const POST_TRAVEL = 90;
 
 export function beamOf(bench: Bench, layout: Layout): Beam {
   const { guard, arbor } = bench;
+  const { hoodRim, hoodDepth } = layout;
   const reach = Math.max(layout.tipRadius, arbor.largestBlade / 2);
   const centre = guard === null ? 0 : (guard.front + guard.rear) / 2;
-  const up = layout.hoodRim + layout.hoodDepth + 66;
+  // posts slide in their clamp as far as they go; above that the arm is moved up its pillar
+  const posts = Math.max(hoodRim + hoodDepth, 0.46 * reach + POST_TRAVEL) + OVER_ROOF;
+  // arms of a riding guard lie level with it half way up its usual work
+  const armDrop = GUARD_STOP + 36;
+  const up = guard?.kind === 'counterweighted' ? hoodDepth + armDrop + OVER_ROOF : posts;
+  const tilt = layout.guardLeans ? layout.tilt : 0;
+  const to = Math.max(reach + 150, centre + 150);
+  const fall = hoodRim - armDrop;
   return {
     up,
-    y: up * Math.cos(layout.tilt),
-    z: up * Math.sin(layout.tilt),
+    y: up * Math.cos(tilt),
+    z: up * Math.sin(tilt),
     from: Math.min(-reach * 0.85, centre - 150),
-    to: Math.max(reach + 150, centre + 150),
+    to,
     pillarZ: -layout.halfWidth - 46,
+    // the bench says where the hood's ends are with the stock ready: the arms are as long as that makes them
+    armLong: Math.hypot(to - centre, fall),
+    armDrop,
   };
 }
 

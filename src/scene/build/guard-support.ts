@@ -3,23 +3,23 @@ import { box } from '../shape/box.ts';
 import { circle, roundedRectangle } from '../shape/outlines.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
+import { movedSolid, type Solid, turnAbout, type Vec } from '../shape/solid.ts';
 import { bar, hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { type Beam, beamOf, casting, clampLever, steel } from './guard-beam.ts';
 import { type Layout, layoutOf } from './layout.ts';
 
-/** What the guard hangs from, standing on the frame or the ceiling. With the guard off, its bare post. */
+/** What the guard hangs from. With the guard off, its bare pillar; none when it rides on the knife. */
 export function guardSupportPieces(bench: Bench): Piece[] {
   const { guard } = bench;
   const layout = layoutOf(bench);
   const beam = beamOf(bench, layout);
   if (guard === null) return pillar(beam);
-  if (guard.kind === 'suspended') return hangingPost(guard, beam, layout);
-  return [
-    ...pillar(beam),
-    ...crossArm(beam, guard),
-    ...(guard.kind === 'counterweighted' ? counterweight(beam) : []),
-  ];
+  if (guard.carriedBy === 'knife') return [];
+  if (guard.kind === 'suspended' || guard.carriedBy === 'hung') {
+    return hangingPost(guard, beam, layout);
+  }
+  return [...pillar(beam), ...crossArm(bench, beam, guard, layout)];
 }
 
 function pillar(beam: Beam): Piece[] {
@@ -47,8 +47,8 @@ function pillar(beam: Beam): Piece[] {
   ];
 }
 
-/** Clamp head on the pillar, the arm across to the blade line, and the bar along it. */
-function crossArm(beam: Beam, guard: Guard): Piece[] {
+/** Clamp head on the pillar, the arm across to the blade line, and what stands at its end. */
+function crossArm(bench: Bench, beam: Beam, guard: Guard, layout: Layout): Piece[] {
   const { to: x, pillarZ: z, y, z: over } = beam;
   const head = prism({
     plane: 'plan',
@@ -58,61 +58,143 @@ function crossArm(beam: Beam, guard: Guard): Piece[] {
     to: y + 34,
     chamfer: 4,
   });
-  const elbow = prism({
-    plane: 'plan',
-    outline: roundedRectangle([over - 34, x - 36], [over + 34, x + 36], 14),
-    from: y - 32,
-    to: y + 32,
-    chamfer: 4,
-  });
   return [
     casting(head),
     steel(bar([x, y, z + 60], [x, y, over], 21, 24)),
-    casting(elbow),
-    ...alongBar(beam, beam.from, x),
+    ...swivel(beam, layout),
+    ...(bench.guard?.kind === 'counterweighted' ? [] : alongBar(beam, beam.from, x, layout)),
     ...clampLever([x - 44, y, z - 8], [-1, 0, 0], guard),
   ];
 }
 
-/** The square bar itself, its end closed by a cap. */
-function alongBar({ y, z }: Beam, from: number, to: number): Piece[] {
+/**
+ * The end of the arm: a fixed disc with a degree mark every five, and the head that turns on it, so that
+ * the guard leans with a tilted arbor and is clamped there.
+ */
+function swivel({ to: x, y, z }: Beam, { tilt, guardLeans }: Layout): Piece[] {
+  const turn = guardLeans ? tilt : 0;
+  const radius = 54;
+  const disc = (from: number, long: number, r: number) =>
+    turned(
+      [x + from, y, z],
+      [1, 0, 0],
+      [
+        [0, 0],
+        [0, r],
+        [long, r],
+        [long, 0],
+      ],
+      { segments: 40 },
+    );
+  const marks = Array.from({ length: 13 }, (_, i): Piece => {
+    const angle = ((i * 5 - 5) * Math.PI) / 180;
+    const long = i % 2 === 1 ? 11 : 7;
+    const at = (r: number, side: number): Vec => [
+      x + 38.4,
+      y + r * Math.cos(angle) - side * Math.sin(angle),
+      z + r * Math.sin(angle) + side * Math.cos(angle),
+    ];
+    return {
+      surface: 'enamel',
+      colour: COLOURS.line,
+      solid: prism({
+        plane: 'end',
+        outline: [
+          at(radius - 2, -0.7),
+          at(radius - 2, 0.7),
+          at(radius - 2 - long, 0.7),
+          at(radius - 2 - long, -0.7),
+        ].map(([, v, w]) => ({ x: v, y: w })),
+        from: x + 38,
+        to: x + 38.5,
+      }),
+    };
+  });
+  const out = (r: number, side: number) => ({
+    x: y + r * Math.cos(turn) - side * Math.sin(turn),
+    y: z + r * Math.sin(turn) + side * Math.cos(turn),
+  });
+  const pointer = prism({
+    plane: 'end',
+    outline: [out(20, -13), out(20, 13), out(radius - 12, 0)],
+    from: x + 38,
+    to: x + 44,
+  });
   return [
-    steel(box([from, y - 15, z - 15], [to, y + 15, z + 15], 2)),
-    casting(box([from - 5, y - 17, z - 17], [from + 3, y + 17, z + 17], 3)),
+    casting(disc(-36, 50, 38)),
+    casting(disc(14, 24, radius)),
+    ...marks,
+    steel(pointer),
+    steel(hexagon([x + 38, y, z], [1, 0, 0], 34, 16), COLOURS.blackSteel),
   ];
 }
 
-/** Hung from above on a stayed tube. */
+/** The square bar itself, its end closed by a cap, turned with what it carries. */
+function alongBar({ y, z }: Beam, from: number, to: number, { tilt, guardLeans }: Layout): Piece[] {
+  const turn = turnAbout('x', guardLeans ? tilt : 0);
+  const at = (solid: Solid): Solid => ({
+    ...movedSolid(solid, turn, [0, y, z]),
+    normals: movedSolid(solid, turn).normals,
+  });
+  return [
+    steel(at(box([from, -15, -15], [to, 15, 15], 2))),
+    casting(at(box([from - 5, -17, -17], [from + 3, 17, 17], 3))),
+  ];
+}
+
+/** mm the post of a hung guard stands clear of the left of the table: the widest panel passes between. */
+const CLEAR_OF_TABLE = 560;
+
+/** A heavy post standing on the floor well clear of the table, its boom over the blade held by two stays. */
 function hangingPost(guard: Guard, beam: Beam, layout: Layout): Piece[] {
-  const { y, z } = beam;
+  const { y, z, to } = beam;
   const x = (guard.front + guard.rear) / 2;
-  const top = layout.floor + 2900;
-  const stay = (side: number) => bar([x, y + 330, z], [x + 900, top, z + side * 520], 9);
+  const postX = Math.max(to, x) + 60;
+  const postZ = -layout.halfWidth - CLEAR_OF_TABLE;
+  const boom = y + 330;
+  const top = boom + 520;
+  const { floor } = layout;
+  const stay = (z1: number) => bar([postX, top - 26, postZ], [postX, boom + 24, z1], 7, 12);
+  const buckle = (z1: number, t: number): Piece => {
+    const at = (s: number): Vec => [
+      postX,
+      top - 26 + (boom + 50 - top) * s,
+      postZ + (z1 - postZ) * s,
+    ];
+    return steel(bar(at(t - 0.06), at(t + 0.06), 12, 10), COLOURS.blackSteel);
+  };
   return [
-    ...alongBar(beam, x - 130, x + 130),
-    casting(box([x - 24, y + 12, z - 24], [x + 24, top, z + 24], 4)),
-    casting(box([x - 46, y + 300, z - 46], [x + 46, y + 360, z + 46], 5)),
-    steel(stay(-1)),
-    steel(stay(1)),
-  ];
-}
-
-function counterweight({ to, y, pillarZ }: Beam): Piece[] {
-  const x = to + 190;
-  const weight = turned(
-    [x, y - 4, pillarZ + 60],
-    [1, -0.04, 0],
-    [
-      [-42, 0],
-      [-42, 52],
-      [-36, 58],
-      [36, 58],
-      [42, 52],
-      [42, 0],
-    ],
-  );
-  return [
-    steel(bar([to, y, pillarZ + 60], [x + 70, y - 8, pillarZ + 60], 11)),
-    { surface: 'enamel', colour: COLOURS.boxDark, solid: weight },
+    ...alongBar(beam, x - 130, postX + 40, layout),
+    // the post on its foot, and what holds it to the floor
+    casting(box([postX - 45, floor + 16, postZ - 45], [postX + 45, top, postZ + 45], 6)),
+    casting(box([postX - 190, floor, postZ - 190], [postX + 190, floor + 18, postZ + 190], 4)),
+    ...[-150, 150].flatMap((dx) =>
+      [-150, 150].map((dz) =>
+        steel(hexagon([postX + dx, floor + 18, postZ + dz], [0, 1, 0], 30, 16), COLOURS.blackSteel),
+      ),
+    ),
+    ...[-1, 1].map((side) =>
+      casting(
+        prism({
+          plane: 'end',
+          outline: [
+            { x: floor + 16, y: postZ + side * 44 },
+            { x: floor + 16, y: postZ + side * 170 },
+            { x: floor + 190, y: postZ + side * 44 },
+          ],
+          from: postX - 6,
+          to: postX + 6,
+        }),
+      ),
+    ),
+    // boom, stays, and the drop tube down to the bar
+    casting(box([postX - 30, boom - 30, postZ], [postX + 30, boom + 30, z + 70], 4)),
+    steel(stay(z + 40)),
+    steel(stay((postZ + z) / 2)),
+    buckle(z + 40, 0.5),
+    buckle((postZ + z) / 2, 0.5),
+    casting(box([postX - 42, boom - 60, z - 42], [postX + 42, boom + 52, z + 42], 5)),
+    steel(box([postX - 20, y - 17, z - 20], [postX + 20, boom + 150, z + 20], 3)),
+    ...clampLever([postX - 42, boom, z], [-1, 0, 0], guard),
   ];
 }

@@ -1,148 +1,189 @@
-import type { Bench, Guard } from '../../bench/index.ts';
+import { Group, type Object3D } from 'three';
+import { type Bench, type Guard, knifeOutline } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
-import { roundedRectangle } from '../shape/outlines.ts';
-import type { Piece } from '../shape/pieces.ts';
+import { type GuardPose, guardOverWork, LEAF_SLANT } from '../motion/guard-over-work.ts';
+import { box } from '../shape/box.ts';
+import { slotOutline } from '../shape/outlines.ts';
+import { type Piece, pour } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
-import { addQuad, emptySolid, type Solid } from '../shape/solid.ts';
-import { bar, hexagon } from '../shape/turned.ts';
+import { hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-import { guardFingers } from './guard-fingers.ts';
+import type { Palette } from '../surface/palette.ts';
+import { armPieces } from './guard-arms.ts';
+import { beamOf, casting, OVER_ROOF } from './guard-beam.ts';
+import { fingerPieces, fingerPinPieces } from './guard-fingers.ts';
 import { hangers } from './guard-hangers.ts';
-import { type Layout, layoutOf } from './layout.ts';
+import { hood, sidePlates } from './guard-hood.ts';
+import { flapRunner } from './guard-shape.ts';
+import { GUARD_STOP, layoutOf } from './layout.ts';
 
-/** Thickness of the hood's sheet, mm. */
-const SHEET = 3;
-
-/** The crown guard as it stands, down from the carriage that holds it. */
-export function guardPieces(bench: Bench): Piece[] {
+/**
+ * The crown guard from the carriage or the arms that hold it down, each piece that moves in a group of
+ * its own, so that it can be posed without being made again.
+ */
+export function buildGuard(bench: Bench, palette: Palette): Group {
   const { guard } = bench;
+  const whole = new Group();
+  if (guard === null) return whole;
   const layout = layoutOf(bench);
-  if (guard === null) return [];
-  return [
-    ...hood(guard, layout),
+  const pose = guardOverWork(bench, null) as GuardPose;
+  const body = new Group();
+  const part = (name: string, parent: Group, pieces: readonly Piece[]): void => {
+    if (pieces.length === 0) return;
+    const group = pour('guard', pieces, palette);
+    group.name = name;
+    parent.add(group);
+  };
+  body.name = 'guard-body';
+  whole.add(body);
+  part('guard-hood-group', body, [
+    ...hood(guard, layout, pose.flapTurn),
     ...sidePlates(guard, layout),
-    ...guardFingers(bench, guard, layout),
-    ...hangers(bench, guard, layout),
-  ];
-}
-
-/** The hood's outline from the side: level rim, upturned nose, roof that follows the blade. */
-export function hoodOutline(guard: Guard, { hoodRim: rim, hoodDepth }: Layout): Point[] {
-  const { front, rear } = guard;
-  const length = rear - front;
-  const roof = rim + hoodDepth;
-  const low = rim + Math.min(44, hoodDepth * 0.46);
-  const steps = 12;
-  const shoulder = Math.min(length * 0.34, hoodDepth * 1.5);
-  const rise = Array.from({ length: steps + 1 }, (_, i) => {
-    const t = i / steps;
-    return { along: t * shoulder, up: low + (roof - low) * Math.sin((t * Math.PI) / 2) };
-  });
-  const nose = Math.min(16, length * 0.06);
-  return [
-    { x: front + nose, y: rim },
-    { x: rear - 6, y: rim },
-    { x: rear, y: rim + 6 },
-    ...rise.map(({ along, up }) => ({ x: rear - along, y: up })),
-    ...rise.toReversed().map(({ along, up }) => ({ x: front + along, y: up })),
-    { x: front, y: rim + nose * 0.9 },
-    { x: front + nose * 0.25, y: rim + nose * 0.3 },
-  ];
-}
-
-function hood(guard: Guard, layout: Layout): Piece[] {
-  const { hoodHalf: half, hoodRim: rim } = layout;
-  const outline = hoodOutline(guard, layout);
-  const side = { plane: 'side', outline } as const;
-  const paint = (solid: Solid, colour: string = COLOURS.hood): Piece => ({
-    surface: 'enamel',
-    colour,
-    solid,
-    mesh: 'guard-hood',
-  });
-  const bead = (z: number) =>
-    bar([guard.front + 16, rim + 2.4, z], [guard.rear - 6, rim + 2.4, z], 2.4, 8);
-  const seam = outline.filter(({ y }) => y > rim + 20);
-  const rivets = seam
-    .filter((_, i) => i % 5 === 2)
-    .flatMap(({ x, y }) =>
-      [half, -half].map((z) => hexagon([x, y - 8, z], [0, 0, Math.sign(z)], 7, 2.4)),
-    );
-  return [
-    paint(prism({ ...side, from: half - SHEET, to: half, chamfer: 0.8 })),
-    paint(prism({ ...side, from: -half, to: -half + SHEET, chamfer: 0.8 })),
-    paint(roofStrip(outline, rim, half)),
-    paint(bead(half)),
-    paint(bead(-half)),
-    ...rivets.map((solid): Piece => ({ surface: 'steel', colour: COLOURS.groundSteel, solid })),
-    ...turnArrow(guard, layout),
-  ];
-}
-
-/** The sheet over the top, from the nose to the tail, seen from outside and from within. */
-function roofStrip(outline: readonly Point[], rim: number, half: number): Solid {
-  const solid = emptySolid();
-  const over = outline.filter(({ y }) => y > rim + 5.9);
-  for (let i = 0; i + 1 < over.length; i++) {
-    const [a, b] = [over[i], over[i + 1]] as [Point, Point];
-    addQuad(solid, [
-      [a.x, a.y, -half],
-      [b.x, b.y, -half],
-      [b.x, b.y, half],
-      [a.x, a.y, half],
-    ]);
-    const inner = half - SHEET;
-    const into = ({ x, y }: Point): Point => ({ x, y: y - SHEET });
-    const [c, d] = [into(a), into(b)];
-    addQuad(solid, [
-      [d.x, d.y, -inner],
-      [c.x, c.y, -inner],
-      [c.x, c.y, inner],
-      [d.x, d.y, inner],
-    ]);
+    ...(guard.fingers === 'none' ? [] : fingerPinPieces(guard, layout)),
+    ...(guard.kind === 'self-closing' ? leafPins(bench, guard) : []),
+    ...carrier(bench, guard),
+  ]);
+  part('guard-leaves', body, guard.kind === 'self-closing' ? leaves(bench, guard) : []);
+  part('guard-finger-group', body, guard.fingers === 'none' ? [] : fingerPieces(layout));
+  if (guard.kind === 'counterweighted' && guard.carriedBy !== 'knife') {
+    const beam = beamOf(bench, layout);
+    part('guard-arm-upper', whole, armPieces(beam, 'upper'));
+    part('guard-arm-lower', whole, armPieces(beam, 'lower'));
   }
-  return solid;
+  poseGuard(whole, bench, pose);
+  return whole;
 }
 
-/** Plates that hang below the rim on both sides, when the guard has them. */
-function sidePlates(guard: Guard, layout: Layout): Piece[] {
-  if (guard.sideDepth <= 0) return [];
-  const { hoodHalf: half, hoodRim: rim } = layout;
-  const bottom = rim - guard.sideDepth;
-  const outline = roundedRectangle([guard.front + 24, bottom], [guard.rear - 14, rim + 16], 10);
-  const bolts = [guard.front + 60, guard.rear - 60].flatMap((x) =>
-    [half + 2, -half - 2].map((z) => hexagon([x, rim + 8, z], [0, 0, Math.sign(z)], 10, 5)),
+/** Puts every moving piece of a built guard where its pose says. */
+export function poseGuard(root: Object3D, bench: Bench, pose: GuardPose): void {
+  const { guard } = bench;
+  if (guard === null) return;
+  const layout = layoutOf(bench);
+  const beam = beamOf(bench, layout);
+  const set = (name: string, at: readonly [number, number, number], turn = 0): void => {
+    const group = root.getObjectByName(name);
+    group?.position.set(...at);
+    if (group) group.rotation.z = turn;
+  };
+  set('guard-body', [pose.back, pose.rim - layout.hoodRim, 0]);
+  set('guard-finger-group', [guard.rear - 20, layout.hoodRim + 20, 0], pose.fingerTurn);
+  if (pose.leaves) set('guard-leaves', [pose.leaves.back, pose.leaves.edge - GUARD_STOP, 0]);
+  set('guard-arm-upper', [beam.to, beam.up + ARM_APART, 0], pose.armTurn);
+  set('guard-arm-lower', [beam.to, beam.up - ARM_APART, 0], pose.armTurn);
+}
+
+/** mm of each arm above and below the middle of the two. */
+export const ARM_APART = 17;
+
+/** What joins the hood to what carries it: posts and carriage, the lugs of its arms, or the knife. */
+function carrier(bench: Bench, guard: Guard): Piece[] {
+  const layout = layoutOf(bench);
+  if (guard.carriedBy === 'knife') return onKnife(bench, guard);
+  if (guard.kind !== 'counterweighted') return hangers(bench, guard, layout);
+  const x = (guard.front + guard.rear) / 2;
+  const roof = layout.hoodRim + layout.hoodDepth;
+  const y = roof + OVER_ROOF;
+  const pins = [y - ARM_APART, y + ARM_APART].flatMap((at) =>
+    [1, -1].map((side) => hexagon([x, at, side * 17], [0, 0, side], 17, 8)),
   );
   return [
-    ...[half, -half - 2].map(
-      (z): Piece => ({
-        surface: 'steel',
-        colour: COLOURS.groundSteel,
-        solid: prism({ plane: 'side', outline, from: z, to: z + 2, chamfer: 0.5 }),
-        mesh: 'guard-side-plates',
+    casting(box([x - 70, roof - 4, -16], [x + 70, roof + 9, 16], 3)),
+    casting(
+      prism({
+        plane: 'side',
+        outline: [
+          { x: x - 52, y: roof + 6 },
+          { x: x + 52, y: roof + 6 },
+          { x: x + 19, y: y + 32 },
+          { x: x - 19, y: y + 32 },
+        ],
+        from: -5,
+        to: 5,
+        chamfer: 1.5,
       }),
     ),
-    ...bolts.map((solid): Piece => ({ surface: 'steel', colour: COLOURS.blackSteel, solid })),
+    ...pins.map((solid): Piece => ({ surface: 'steel', colour: COLOURS.blackSteel, solid })),
   ];
 }
 
-/** Which way the blade turns, raised on both sides of the hood: over the top toward the operator. */
-function turnArrow(guard: Guard, { hoodHalf, hoodRim, hoodDepth }: Layout): Piece[] {
-  const middle = (guard.front + guard.rear) / 2;
-  const y = hoodRim + hoodDepth * 0.62;
-  const size = Math.min(46, (guard.rear - guard.front) * 0.12);
-  const arrow: Point[] = [
-    { x: middle - size, y },
-    { x: middle - size * 0.4, y: y + size * 0.34 },
-    { x: middle - size * 0.4, y: y + size * 0.13 },
-    { x: middle + size, y: y + size * 0.13 },
-    { x: middle + size, y: y - size * 0.13 },
-    { x: middle - size * 0.4, y: y - size * 0.13 },
-    { x: middle - size * 0.4, y: y - size * 0.34 },
+/** A shoe over the back of the knife that the hood is bolted to; none where the knife is off. */
+function onKnife(bench: Bench, guard: Guard): Piece[] {
+  const { knife, arbor } = bench;
+  if (knife === null) return [];
+  const { hoodRim, hoodDepth } = layoutOf(bench);
+  const { tip } = knifeOutline(knife, arbor.depth);
+  const [y0, y1] = [Math.min(tip.y - 26, hoodRim + 12), hoodRim + hoodDepth * 0.66];
+  const x = Math.min(tip.x + 6, guard.rear - 70);
+  const half = knife.thickness / 2 + 7;
+  return [
+    casting(box([x, y0, knife.lateral - half], [x + 46, y1, knife.lateral + half], 3)),
+    ...[x + 13, x + 33].flatMap((at) =>
+      [1, -1].map(
+        (side): Piece => ({
+          surface: 'steel',
+          colour: COLOURS.blackSteel,
+          solid: hexagon([at, y0 + 14, knife.lateral + side * half], [0, 0, side], 13, 7),
+        }),
+      ),
+    ),
   ];
-  return [hoodHalf, -hoodHalf - 0.8].map((z) => ({
-    surface: 'enamel',
-    colour: COLOURS.hoodDark,
-    solid: prism({ plane: 'side', outline: arrow, from: z, to: z + 0.8 }),
+}
+
+/** x of the two pins each leaf hangs on, and how far up the hood they are. */
+function pinPlaces(bench: Bench, guard: Guard): readonly Point[] {
+  const layout = layoutOf(bench);
+  const { front, rear, nose, tail } = flapRunner(guard, layout);
+  const y = layout.hoodRim + 13;
+  return [
+    { x: front + nose + (rear - front) * 0.08, y },
+    { x: rear - tail - (rear - front) * 0.08, y },
+  ];
+}
+
+function leafPins(bench: Bench, guard: Guard): Piece[] {
+  const { hoodHalf: half } = layoutOf(bench);
+  return pinPlaces(bench, guard).flatMap(({ x, y }) =>
+    [1, -1].map(
+      (side): Piece => ({
+        surface: 'steel',
+        colour: COLOURS.blackSteel,
+        solid: turned(
+          [x, y, side * (half - 1)],
+          [0, 0, side],
+          [
+            [0, 4.6],
+            [4.6, 4.6],
+            [4.6, 10],
+            [8, 10],
+            [9.4, 8],
+            [9.4, 0],
+          ],
+        ),
+      }),
+    ),
+  );
+}
+
+/** The leaf on each side, shut: it slides up on two pins in slanting slots as the work comes under. */
+function leaves(bench: Bench, guard: Guard): Piece[] {
+  const layout = layoutOf(bench);
+  const { hoodHalf: half } = layout;
+  const { front, rear, nose, tail, top } = flapRunner(guard, layout);
+  const outline: Point[] = [
+    { x: front, y: top },
+    { x: front + nose, y: GUARD_STOP },
+    { x: rear - tail, y: GUARD_STOP },
+    { x: rear, y: top },
+  ];
+  const slots = pinPlaces(bench, guard).map(({ x, y }) => {
+    // lifted, the leaf's lower end of the slot comes up to the pin
+    const low = GUARD_STOP + 10;
+    return slotOutline({ x: x - (y - low) * LEAF_SLANT, y: low }, 5, { x, y }, 5, 8);
+  });
+  return [half + 1, -half - 3].map((z) => ({
+    surface: 'steel',
+    colour: COLOURS.groundSteel,
+    solid: prism({ plane: 'side', outline, holes: slots, from: z, to: z + 2, chamfer: 0.5 }),
+    mesh: 'guard-flaps',
   }));
 }

@@ -1,5 +1,6 @@
 import { type Bench, bladeFrame } from '../../bench/index.ts';
 import { degreesToRadians } from '../../geometry/index.ts';
+import { liftOver, type Runner } from '../motion/lift.ts';
 
 /**
  * Where the pieces of this one machine stand, mm in the bench frame, worked out from the bench.
@@ -27,8 +28,18 @@ export type Layout = {
   readonly hoodHalf: number;
   /** mm from the hood's lower rim up to the underside of its roof */
   readonly hoodDepth: number;
-  /** y of the hood's lower rim: as set, or riding on the stock */
+  /** y of the hood's lower rim in its own plane: as set, or riding on the stock that stands ready */
   readonly hoodRim: number;
+  /** what a riding hood slides on; its height is that of its lower rim */
+  readonly hoodRunner: Runner | null;
+  /** y of the lowest edge of the guard over the work */
+  readonly overWork: number;
+  /** thickness of the stock in the guard's own plane, and whether that leans with the arbor */
+  readonly guardStock: number;
+  readonly guardLeans: boolean;
+  /** x of the leading end of the stock that is ready to be fed, and its length along the feed */
+  readonly ready: number;
+  readonly workLong: number;
   /** z of the fence face at the front teeth, and its turn about y (radians, positive opens) */
   readonly fenceFace: number;
   readonly fenceTurn: number;
@@ -38,6 +49,12 @@ export type Layout = {
 
 /** Depth of the main table casting at its rim, mm. */
 export const TABLE_THICKNESS = 44;
+/** mm between the front teeth and the end of the stock that is ready to be fed. */
+const READY = 24;
+/** mm above the table that a guard with nothing under it is stopped at. */
+export const GUARD_STOP = 2;
+/** mm a hood with flaps is set clear of the work that passes under it. */
+const OVER_FLAPPED = 4;
 
 export function layoutOf(bench: Bench): Layout {
   const { tipRadius, rootRadius, depth, halfAtTable, stock } = bladeFrame(bench);
@@ -47,11 +64,27 @@ export function layoutOf(bench: Bench): Layout {
   const wanted = reach + 395;
   const tableRear = table.outfeed - wanted < 220 ? table.outfeed : wanted;
   const projection = tipRadius - depth;
-  const rides =
-    guard !== null &&
-    !guard.stuck &&
-    (guard.kind === 'self-closing' || guard.kind === 'counterweighted');
-  const hoodRim = guard === null ? 0 : rides ? stock : guard.height;
+  const guardLeans = guard?.leans !== false;
+  const guardStock = guardLeans ? stock : bench.job.stock.thickness;
+  const acts = guard !== null && !guard.stuck;
+  const rides = acts && guard.kind === 'counterweighted';
+  const flapped = acts && guard.kind === 'self-closing';
+  const ready = -halfAtTable - READY;
+  // a rigid hood of one size, but never one the blade would stand through
+  const least = 0.46 * largest;
+  const riding = Math.max(least, projection + 12 - GUARD_STOP);
+  const hoodRunner = rides ? runnerOf(guard.front, guard.rear, riding) : null;
+  const { cut, stock: piece } = bench.job;
+  const workLong = cut === 'crosscut' ? piece.width : piece.length;
+  const work = { trail: ready - workLong, lead: ready, top: guardStock };
+  const hoodRim =
+    guard === null
+      ? 0
+      : hoodRunner !== null
+        ? liftOver(hoodRunner, work, GUARD_STOP)
+        : flapped
+          ? Math.max(guard.height, guardStock + OVER_FLAPPED)
+          : guard.height;
   const widestGap = Math.max(...insert.gaps);
   return {
     tipRadius,
@@ -70,11 +103,23 @@ export function layoutOf(bench: Bench): Layout {
       half: Math.max(58, blade.kerf / 2 + widestGap + 26),
     },
     hoodHalf: Math.max(19, blade.kerf / 2 + 15),
-    // a rigid hood of one size, but never one the blade would stand through
-    hoodDepth: Math.max(0.46 * largest, projection - hoodRim + 12),
+    hoodDepth: rides ? riding : Math.max(least, projection - hoodRim + 12),
     hoodRim,
+    hoodRunner,
+    overWork: rides || flapped ? guardStock : hoodRim,
+    guardStock,
+    guardLeans,
+    ready,
+    workLong,
     fenceFace: blade.kerf / 2 + fence.face,
     fenceTurn: Math.atan2(fence.toe, 2 * halfAtTable),
     tilt: degreesToRadians(arbor.tilt),
   };
+}
+
+/** A riding hood: its nose slopes up so that the end of the work lifts it, its tail a little. */
+function runnerOf(front: number, rear: number, depth: number): Runner {
+  const rise = depth * 0.62;
+  const nose = Math.min(rise * 0.9, (rear - front) * 0.35);
+  return { front, rear, nose, tail: nose * 0.6, rise };
 }

@@ -9,7 +9,7 @@ import { controlPieces } from './controls.ts';
 import { drivePieces } from './drive.ts';
 import { fencePieces, railPieces } from './fence.ts';
 import { buildFenceScale } from './fence-scale.ts';
-import { guardPieces } from './guard.ts';
+import { buildGuard } from './guard.ts';
 import { guardSupportPieces } from './guard-support.ts';
 import { insertPieces } from './insert.ts';
 import { knifePieces } from './knife.ts';
@@ -31,7 +31,7 @@ export type Carrier = 'bench' | 'leaning' | 'arbor' | 'spindle';
 export type Section = {
   readonly name: string;
   readonly part: Part;
-  readonly on: Carrier;
+  readonly on: Carrier | ((bench: Bench) => Carrier);
   /** everything the builder reads: the section is made again when, and only when, this changes */
   readonly reads: (bench: Bench, layout: Layout) => unknown;
   /** whether it throws a shadow worth drawing: what lies under the table does not */
@@ -43,7 +43,7 @@ export type Section = {
 const poured = (
   name: string,
   part: Part,
-  on: Carrier,
+  on: Section['on'],
   pieces: (bench: Bench) => Piece[],
   reads: Section['reads'],
   shadow: Section['shadow'] = 'throws',
@@ -69,6 +69,10 @@ const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layo
   outfeed,
   mouth,
 ];
+
+/** A knife on the arbor or its frame leans with the blade; one on the table stays upright with it. */
+const knifeCarrier = (bench: Bench): Carrier =>
+  bench.knife?.carriedBy === 'table' ? 'bench' : 'leaning';
 
 const readsGuard: Section['reads'] = (b, l) => [
   b.guard,
@@ -120,12 +124,23 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     shadow: 'none',
     build: buildBladeMarks,
   },
-  poured('knife', 'knife', 'leaning', knifePieces, (b) => [
+  poured('knife', 'knife', knifeCarrier, knifePieces, (b) => [
     b.knife,
     b.arbor.depth,
     b.blade.diameter,
   ]),
-  poured('guard', 'guard', 'leaning', guardPieces, readsGuard),
+  {
+    name: 'guard',
+    part: 'guard',
+    on: (b) => (b.guard?.leans === false ? 'bench' : 'leaning'),
+    reads: (b, l) => [readsGuard(b, l), b.knife, l.guardStock, l.workLong, l.ready],
+    shadow: 'throws',
+    build: (bench, palette) => {
+      const group = buildGuard(bench, palette);
+      group.name = 'guard';
+      return group;
+    },
+  },
   poured('guard-support', 'guard', 'bench', guardSupportPieces, readsGuard),
   poured(
     'under-guard',
@@ -180,6 +195,9 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
   ]),
 ];
 
+export const carrierOf = ({ on }: Section, bench: Bench): Carrier =>
+  typeof on === 'string' ? on : on(bench);
+
 /** The part of the bench that decides a section, as text to compare. */
 export const sectionKey = (section: Section, bench: Bench): string =>
-  JSON.stringify(section.reads(bench, layoutOf(bench)));
+  JSON.stringify([carrierOf(section, bench), section.reads(bench, layoutOf(bench))]);

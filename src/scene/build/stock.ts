@@ -6,9 +6,6 @@ import { bar } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { layoutOf } from './layout.ts';
 
-/** mm between the front teeth and the end of the stock that is ready to be fed. */
-const READY = 24;
-
 const SPECIES: Record<string, { long: string; end: string }> = {
   softwood: { long: '#d9ccb3', end: '#c9b494' },
   hardwood: { long: '#a88664', end: '#937150' },
@@ -21,7 +18,7 @@ type Size = { readonly from: Vec; readonly to: Vec; readonly crosswise: boolean 
 export function stockBox(bench: Bench): Size {
   const layout = layoutOf(bench);
   const { stock, cut, widthOfCut } = bench.job;
-  const lead = -layout.halfAtTable - READY;
+  const lead = layout.ready;
   if (cut === 'crosscut') {
     // the fence is drawn back for a crosscut, or the board would lie across it
     const right = Math.min(bench.blade.kerf / 2 + widthOfCut, layout.fenceFace - 2);

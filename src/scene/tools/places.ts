@@ -204,7 +204,7 @@ function bladeHeight(bench: Bench): Place {
 
 function guardToStock(bench: Bench): Place | null {
   if (bench.guard === null) return null;
-  const { hoodRim, hoodHalf } = layoutOf(bench);
+  const { overWork, hoodHalf } = layoutOf(bench);
   const { to: lead } = stockBox(bench);
   const top = lead[1];
   const x = Math.max(bench.guard.front + 20, Math.min(lead[0] - 8, bench.guard.rear - 20));
@@ -213,7 +213,7 @@ function guardToStock(bench: Bench): Place | null {
   return {
     frame: 'bench',
     from: [x, top, z],
-    to: [x, hoodRim, z],
+    to: [x, overWork, z],
     face: LEFT,
     body: FRONT,
     hand: LEFT,
