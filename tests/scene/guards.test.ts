@@ -1,11 +1,13 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { Group } from 'three';
+import { afterAll, describe, expect, it } from 'vitest';
 import type { Bench } from '../../src/bench/index.ts';
-import { poseGuard } from '../../src/scene/build/guard.ts';
+import { buildGuard, poseGuard } from '../../src/scene/build/guard.ts';
 import { buildBench } from '../../src/scene/index.ts';
 import { type GuardPose, guardOverWork } from '../../src/scene/motion/guard-over-work.ts';
+import { createPalette } from '../../src/scene/surface/palette.ts';
 import { type BenchOverrides, makeBench } from '../helpers/bench.ts';
-import { CLOSE, extent, least, most, type Vertex, verticesOf } from './read-back.ts';
+import { CLOSE, extent, least, meshesOf, most, type Vertex, verticesOf } from './read-back.ts';
 
 /*
  * Every kind of guard, read back off the vertices of what is drawn while work passes under it. The
@@ -16,12 +18,18 @@ import { CLOSE, extent, least, most, type Vertex, verticesOf } from './read-back
 /** mm: 24 in front of the teeth of the test bench, 400 across with its axis 110 down */
 const READY = -Math.sqrt(200 ** 2 - 110 ** 2) - 24;
 
-/** The bench drawn with the leading end of the work at `lead`. */
+const palette = createPalette();
+afterAll(() => palette.dispose());
+
+/** The guard drawn with the leading end of the work at `lead`. */
 function drawn(bench: Bench, lead: number | null) {
-  const built = buildBench(bench);
+  const guard = buildGuard(bench, palette);
+  const root = new Group();
+  root.scale.setScalar(0.001);
+  root.add(guard);
   const pose = guardOverWork(bench, lead) as GuardPose;
-  poseGuard(built.root, bench, pose);
-  const take = (name: string): Vertex[] => verticesOf(built.root, name);
+  poseGuard(root, bench, pose);
+  const take = (name: string): Vertex[] => verticesOf(root, name);
   const found = {
     pose,
     hood: take('guard-hood'),
@@ -30,7 +38,7 @@ function drawn(bench: Bench, lead: number | null) {
     flap: take('guard-flap'),
     pane: take('guard-window'),
   };
-  built.dispose();
+  for (const mesh of meshesOf(root)) mesh.geometry.dispose();
   return found;
 }
 
@@ -244,7 +252,13 @@ describe('anti-kickback fingers', () => {
 describe('a tilted arbor', () => {
   const turn = (30 * Math.PI) / 180;
   const tilted = (guard: BenchOverrides['guard']) =>
-    drawn(guarded(guard, { arbor: { tilt: 30 }, job: { cut: 'bevel' } }), null).hood;
+    inPlace(guarded(guard, { arbor: { tilt: 30 }, job: { cut: 'bevel' } }));
+  const inPlace = (bench: Bench): Vertex[] => {
+    const built = buildBench(bench, { palette });
+    const hood = verticesOf(built.root, 'guard-hood');
+    built.dispose();
+    return hood;
+  };
   /** back into the plane of the blade */
   const upright = (v: Vertex): Vertex => ({
     x: v.x,
