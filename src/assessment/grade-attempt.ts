@@ -8,6 +8,8 @@ import {
   type SettingsGrade,
 } from '../grading/index.ts';
 import type { Fault, FaultCatalogue, LimitSet } from '../limits/index.ts';
+import { type CriticalError, countErrors } from './critical-errors.ts';
+import { type CutMade, cutsMade } from './cuts-made.ts';
 import type { Task } from './task-schema.ts';
 
 /** What somebody did at a bench: all that is stored of an attempt. */
@@ -24,14 +26,6 @@ export type AttemptRules = {
   readonly catalogue: FaultCatalogue;
 };
 
-/** An error that would have hurt somebody, whatever else was done well. */
-export type CriticalError = {
-  readonly kind: 'not-isolated';
-  /** index into the actions of the first time, and how often in all */
-  readonly first: number;
-  readonly times: number;
-};
-
 export type AttemptGrade = {
   /** the bench as it was left */
   readonly end: Bench;
@@ -43,6 +37,8 @@ export type AttemptGrade = {
   /** faults left on the parts that were to be set: a clamp not tightened counts */
   readonly left: readonly Fault[];
   readonly critical: readonly CriticalError[];
+  /** every trial cut made, in order */
+  readonly cuts: readonly CutMade[];
   /** whether the bench as left is fit to run under the limits in force */
   readonly fit: boolean;
   /** 0 to 100: the mean of what the task asks for */
@@ -56,6 +52,7 @@ export type AttemptGrade = {
 export function gradeAttempt(attempt: Attempt, { sets, catalogue }: AttemptRules): AttemptGrade {
   const { task, start, actions, claims: made } = attempt;
   const { bench: end, effects } = replay(start, actions);
+  const cuts = cutsMade(start, actions);
   const claims = task.faults ? gradeClaims({ bench: start, sets, catalogue, claims: made }) : null;
   const settings =
     task.settings.length > 0 ? gradeSettings({ bench: end, sets, measures: task.settings }) : null;
@@ -68,16 +65,9 @@ export function gradeAttempt(attempt: Attempt, { sets, catalogue }: AttemptRules
     claims,
     settings,
     left: whole.faults.filter(({ part }) => parts.has(part)),
-    critical: criticalErrors(effects),
+    critical: countErrors(effects, cuts, { sets, catalogue }),
+    cuts,
     fit: whole.fit,
     score: scores.length === 0 ? 0 : scores.reduce((sum, score) => sum + score, 0) / scores.length,
   };
-}
-
-function criticalErrors(effects: AttemptGrade['effects']): CriticalError[] {
-  const bare = effects.filter(({ effect }) => effect.kind === 'not-isolated');
-  const [first] = bare;
-  return first === undefined
-    ? []
-    : [{ kind: 'not-isolated', first: first.action, times: bare.length }];
 }

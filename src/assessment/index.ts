@@ -1,11 +1,12 @@
 export * from './blueprint/index.ts';
 export * from './form/index.ts';
+export type { CriticalError } from './critical-errors.ts';
+export type { CutMade } from './cuts-made.ts';
 export { makeFreshBench } from './fresh-bench.ts';
 export {
   type Attempt,
   type AttemptGrade,
   type AttemptRules,
-  type CriticalError,
   gradeAttempt,
 } from './grade-attempt.ts';
 export { type Random, seedRandom } from './random.ts';

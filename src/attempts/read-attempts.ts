@@ -24,6 +24,8 @@ export type AttemptRecord = {
   readonly claims: readonly Claim[];
   /** what came of each action, by its index */
   readonly effects: AttemptGrade['effects'];
+  /** every trial cut made */
+  readonly cuts: AttemptGrade['cuts'];
   /** the bench as it was left; null where it cannot be worked out */
   readonly end: Bench | null;
   /** one sentence where the record cannot be read or graded as it was; null when all is well */
@@ -87,7 +89,7 @@ function readAttempt(
     handedInAt: submitted?.received ?? null,
   };
   const broken = start.broken ?? end?.broken ?? null;
-  const nothing = { grade: null, actions: [], claims: [], effects: [], end: null };
+  const nothing = { grade: null, actions: [], claims: [], effects: [], cuts: [], end: null };
   if (broken !== null) {
     return {
       ...base,
@@ -115,6 +117,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
       actions: [],
       claims: [],
       effects: [],
+      cuts: [],
       end: null,
       remark:
         'This attempt holds something this version of the site does not know, so it cannot be graded again.',
@@ -133,6 +136,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
     actions: attempt.actions,
     claims: attempt.claims,
     effects: grade.effects,
+    cuts: grade.cuts,
     end: grade.end,
     remark: sayChange(versionsOf(site.contentDir, task), submitted.body.versions),
   };

@@ -1,7 +1,8 @@
-import type { AttemptGrade, AttemptRules, CriticalError } from '../assessment/index.ts';
+import type { AttemptGrade, AttemptRules } from '../assessment/index.ts';
 import { type Bench, MEASURES } from '../bench/index.ts';
 import { adviseFor, type SettingsGrade, sayAdvice, scoreResult } from '../grading/index.ts';
 import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
+import { sayCritical } from './say-critical.ts';
 
 /** One setting against one limit, as a page shows it. */
 export type SaidSetting = Pick<
@@ -66,11 +67,6 @@ const sayFault = (fault: Fault): SaidFault => ({
   from: fault.from,
   critical: fault.critical,
 });
-
-function sayCritical({ times }: CriticalError): string {
-  const often = times === 1 ? 'once' : `${times} times`;
-  return `You worked at the blade ${often} before the supply was locked off. At a real bench somebody could have started it with your hand at the teeth. Stop, wait for the blade to stand still, and lock off first.`;
-}
 
 /** What to do about a setting of this bench that misses its limit, as fields to add. */
 function sayMove(
@@ -140,7 +136,7 @@ export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules)
     })),
     left: grade.left.map(sayFault),
     settings: saySettings(grade.settings, sets, grade.end),
-    critical: grade.critical.map(sayCritical),
+    critical: grade.critical.map((error) => sayCritical(error, grade.end)),
     score: Math.round(grade.score),
     fit: grade.fit,
   };

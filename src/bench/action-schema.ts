@@ -7,10 +7,16 @@ const must = (words: readonly string[]) => ({ error: `must be one of: ${words.jo
 const part = z.enum(CLAMPED_PARTS, must(CLAMPED_PARTS));
 const TO = { error: 'must be a number of mm from -1000 to 1000' };
 
+const STOPPED = { error: 'must be a number of s from 0 to 100000' };
+
 /** What may be sent as an action: the server's edge. */
 export const ActionSchema: z.ZodType<Action> = z.discriminatedUnion('do', [
-  z.strictObject({ do: z.literal('isolate') }),
-  z.strictObject({ do: z.literal('reconnect') }),
+  z.strictObject({ do: z.literal(['isolate', 'reconnect']) }),
+  z.strictObject({ do: z.literal(['start', 'stop', 'wait']) }),
+  z.strictObject({
+    do: z.literal('feed'),
+    stopped: z.number(STOPPED).min(0, STOPPED).max(100_000, STOPPED).nullable(),
+  }),
   z.strictObject({ do: z.literal(['unlock', 'lock']), part }),
   z.strictObject({
     do: z.literal('set'),

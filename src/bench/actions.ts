@@ -47,8 +47,11 @@ export const SETTING_IDS = Object.keys(SETTINGS) as readonly SettingId[];
 
 /** One thing a person does at the bench. Plain data, so that it can be sent, stored and replayed. */
 export type Action =
-  | { readonly do: 'isolate' }
-  | { readonly do: 'reconnect' }
+  | { readonly do: 'isolate' | 'reconnect' }
+  /** the two buttons, and waiting beside the stopped saw until the blade stands still */
+  | { readonly do: 'start' | 'stop' | 'wait' }
+  /** a trial cut; `stopped`: s into the feed at which stop was pressed and the work held, or null */
+  | { readonly do: 'feed'; readonly stopped: number | null }
   | { readonly do: 'unlock' | 'lock'; readonly part: ClampedPart }
   | { readonly do: 'set'; readonly setting: SettingId; readonly to: number }
   | { readonly do: 'rest-fingers' | 'raise-fingers' }

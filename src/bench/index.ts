@@ -10,5 +10,6 @@ export * from './schema/index.ts';
 export * from './sensitivity.ts';
 export * from './shape/index.ts';
 export { type Taking, takingsOf } from './taken-with.ts';
-export { type Effect, replay, type Step, transition } from './transition.ts';
+export { type Effect, isDanger, replay, type Step, transition } from './transition.ts';
+export { isTurning, type Turning, turningOf } from './turning.ts';
 export { ENGINE_VERSION } from './version.ts';

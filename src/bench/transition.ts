@@ -4,6 +4,16 @@ import { knifeEdgeExists } from './knife-edge.ts';
 import { MEASURING_POINTS, type MeasuringPointId } from './measuring-points.ts';
 import type { Bench, Knife } from './schema/index.ts';
 import { leastGap, slideKnife } from './slide-knife.ts';
+import {
+  feed,
+  isolate,
+  isTurning,
+  type NotTurned,
+  startSaw,
+  stopSaw,
+  type Turning,
+  waitForStop,
+} from './turning.ts';
 
 /** What came of an action, as data: for the scene to show, the panel to say and the grader to count. */
 export type Effect =
@@ -18,7 +28,7 @@ export type Effect =
   | { readonly kind: 'play'; readonly part: ClampedPart; readonly movement: number }
   | {
       readonly kind: 'refused';
-      readonly because: 'locked' | 'taken-off' | 'no-fingers';
+      readonly because: 'locked' | 'taken-off' | 'no-fingers' | NotTurned;
       readonly part: string;
     }
   | {
@@ -26,8 +36,14 @@ export type Effect =
       readonly by: 'teeth' | 'range' | 'table';
       readonly setting: SettingId;
     }
+  /** what the blade does now, and the s it took to come to that */
+  | { readonly kind: 'turns'; readonly to: Turning; readonly after: number }
+  /** a trial cut was made: what came of it is `trialCut` of the bench it was made on */
+  | { readonly kind: 'fed'; readonly stopped: number | null }
   /** a critical error: hands at the blade with the supply still on */
-  | { readonly kind: 'not-isolated'; readonly action: Action['do'] };
+  | { readonly kind: 'not-isolated'; readonly action: Action['do'] }
+  /** a worse one: hands at the blade while it turns, or a running saw cut off at the isolator */
+  | { readonly kind: 'while-turning'; readonly action: Action['do'] };
 
 export type Step = { readonly bench: Bench; readonly effects: readonly Effect[] };
 
@@ -49,11 +65,28 @@ const NEEDS_ISOLATION: ReadonlySet<Action['do']> = new Set([
  */
 export function transition(bench: Bench, action: Action): Step {
   const step = act(bench, action);
-  const dangerous = NEEDS_ISOLATION.has(action.do) && !bench.controls.isolated;
-  return dangerous
-    ? { bench: step.bench, effects: [{ kind: 'not-isolated', action: action.do }, ...step.effects] }
-    : step;
+  const kind = dangerOf(bench, action);
+  return kind === null
+    ? step
+    : { bench: step.bench, effects: [{ kind, action: action.do }, ...step.effects] };
 }
+
+function dangerOf(bench: Bench, action: Action): Danger | null {
+  const { isolated, turning, stopWorks } = bench.controls;
+  if (NEEDS_ISOLATION.has(action.do)) {
+    if (isTurning(bench)) return 'while-turning';
+    return isolated ? null : 'not-isolated';
+  }
+  // with a stop that fails, the isolator is the right hand to reach for
+  const cutsOff = action.do === 'isolate' && turning === 'running' && stopWorks !== false;
+  return cutsOff ? 'while-turning' : null;
+}
+
+export type Danger = 'not-isolated' | 'while-turning';
+
+/** An effect that is a critical error of itself. */
+export const isDanger = (effect: Effect): effect is Extract<Effect, { kind: Danger }> =>
+  effect.kind === 'not-isolated' || effect.kind === 'while-turning';
 
 /** Runs a list of actions from a bench. Every effect carries the index of its action. */
 export function replay(
@@ -75,9 +108,17 @@ const unchanged = (bench: Bench, ...effects: Effect[]): Step => ({ bench, effect
 function act(bench: Bench, action: Action): Step {
   switch (action.do) {
     case 'isolate':
-      return unchanged({ ...bench, controls: { ...bench.controls, isolated: true } });
+      return isolate(bench);
     case 'reconnect':
       return unchanged({ ...bench, controls: { ...bench.controls, isolated: false } });
+    case 'start':
+      return startSaw(bench);
+    case 'stop':
+      return stopSaw(bench);
+    case 'wait':
+      return waitForStop(bench);
+    case 'feed':
+      return feed(bench, action.stopped);
     case 'unlock':
       return clamp(bench, action.part, 'open');
     case 'lock':

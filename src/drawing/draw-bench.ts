@@ -6,7 +6,14 @@ import type { DimensionId } from './measures.ts';
 import { drawPlanView } from './plan-view.ts';
 import type { Clip } from './sheet.ts';
 import { drawSideView } from './side-view.ts';
-import { type Crop, ENGLISH, type PartLabel, type View, type Wording } from './view.ts';
+import {
+  type Crop,
+  type DrawnCut,
+  ENGLISH,
+  type PartLabel,
+  type View,
+  type Wording,
+} from './view.ts';
 
 const VIEWS = {
   side: drawSideView,
@@ -28,6 +35,8 @@ export type DrawingRequest = {
   readonly crop?: Crop | undefined;
   /** the stretch of the model shown, mm; each view has its own when not given */
   readonly clip?: Clip | undefined;
+  /** the stock where a trial cut has brought it; side and plan view */
+  readonly cut?: DrawnCut | undefined;
   readonly wording?: Wording | undefined;
 };
 

@@ -2,12 +2,13 @@ import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
 import type { Point } from '../geometry/index.ts';
 import { balloon } from './balloon.ts';
 import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimension.ts';
+import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { slotEnds } from './parts/table-side.ts';
-import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
-import type { PartLabel, ViewRequest } from './view.ts';
+import type { DrawnCut, PartLabel, ViewRequest } from './view.ts';
 
 /*
  * The bench from above: operator at the left, so that their right hand, where the fence stands, is
@@ -26,11 +27,17 @@ const box = (left: number, right: number, bottom: number, top: number): Point[] 
   { x: left, y: top },
 ];
 
-function wholeClip(bench: Bench): Clip {
+/** mm of floor shown before the table, for the strip to keep clear. */
+const FLOOR = 300;
+
+function wholeClip(bench: Bench, cut: DrawnCut | undefined): Clip {
   const { front, rear } = slotEnds(bench);
   const reach = bench.blade.kerf / 2 + bench.fence.face + FENCE_BREADTH + 50;
   return {
-    left: Math.min(front, bench.guard?.front ?? front) - 150,
+    left:
+      cut === undefined
+        ? Math.min(front, bench.guard?.front ?? front) - 150
+        : -bench.table.infeed - FLOOR,
     right: rear + 150,
     bottom: -reach,
     top: Math.max(130, reach * 0.6),
@@ -38,7 +45,7 @@ function wholeClip(bench: Bench): Clip {
 }
 
 export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
-  const sheet = makeSheet(request.clip ?? wholeClip(bench), {
+  const sheet = makeSheet(request.clip ?? wholeClip(bench, request.cut), {
     left: 0,
     right: 0,
     top: 8,
@@ -48,7 +55,8 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
   const { clip } = sheet;
   const model = sheet.model(
     drawTop(bench, clip),
-    drawStock(bench, sheet),
+    drawStrip(request.cut, sheet),
+    drawStock(bench, sheet, request.cut?.lead),
     drawFence(bench, clip),
     drawBladeAndKnife(bench),
     bench.guard === null
@@ -75,6 +83,7 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
       words(request.wording.feed, { x: 16, y: feedY - 10 }) +
       thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
       arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
+      sayStrip(request, sheet) +
       words(request.wording.operator, { x: 16, y: sheet.height - 14 }) +
       words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 14 }, 'end') +
       dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
@@ -103,21 +112,44 @@ function drawTop(bench: Bench, clip: Clip): string {
   );
 }
 
+/** mm the strip is drawn past the axis of the blade. */
+const STRIP_END = 0;
+
+/** The strip a thrown piece leaves by, on table and floor: dashed and hatched, without end. */
+function drawStrip(cut: DrawnCut | undefined, { clip, mm }: Sheet): string {
+  if (!cut?.strip) return '';
+  const { from, to } = cut.strip;
+  const loop = box(clip.left - mm(20), STRIP_END, -to, -from);
+  return node(
+    'g',
+    { class: 'strip', 'data-part': 'strip' },
+    shape(closedPath(loop), 'hidden'),
+    drawHatch([loop], mm(16), -Math.PI / 4),
+  );
+}
+
+function sayStrip({ cut, wording }: ViewRequest, { at, clip, mm }: Sheet): string {
+  if (!cut?.strip) return '';
+  const middle = -(cut.strip.from + cut.strip.to) / 2 - mm(TEXT / 3);
+  return words(wording.keepClear, at({ x: clip.left + mm(16), y: middle }));
+}
+
 /** The board part way through, with the kerf behind the teeth. */
-function drawStock(bench: Bench, sheet: Sheet): string {
+function drawStock(bench: Bench, sheet: Sheet, fedTo?: number): string {
   const { halfAtTable } = bladeFrame(bench);
   const half = bench.blade.kerf / 2;
-  const lead = sheet.clip.right - sheet.mm(70);
+  const lead = fedTo ?? sheet.clip.right - sheet.mm(70);
   const start = Math.max(lead - bench.job.stock.length, sheet.clip.left - 20);
   const near = -half - bench.job.widthOfCut;
   const far = near + bench.job.stock.width;
+  const front = Math.max(start, Math.min(lead, -halfAtTable));
   return shape(
     closedPath([
       { x: start, y: near },
       { x: lead, y: near },
       { x: lead, y: -half },
-      { x: -halfAtTable, y: -half },
-      { x: -halfAtTable, y: half },
+      { x: front, y: -half },
+      { x: front, y: half },
       { x: lead, y: half },
       { x: lead, y: far },
       { x: start, y: far },

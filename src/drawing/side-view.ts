@@ -16,7 +16,7 @@ import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
 import { type Clip, makeSheet, roomInMm, type Sheet, TEXT } from './sheet.ts';
 import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
-import type { ViewRequest } from './view.ts';
+import type { DrawnCut, ViewRequest } from './view.ts';
 
 /** mm: enough below the table to show that blade and knife run on. */
 const BELOW_TABLE = -50;
@@ -55,11 +55,11 @@ export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet
     drawUnderGuard(bench),
     drawTableSide(bench, sheet),
     drawKnifeCarrier(bench),
-    drawStockSide(bench, sheet),
+    drawStockSide(bench, sheet, request.cut?.lead),
     drawBladeSide(bench),
     drawRotation(bench, clip),
     drawKnifeSide(bench),
-    drawGuardSide(bench),
+    drawGuardSide(isUnderGuard(bench, request.cut) ? bench : withoutWork(bench)),
     drawFenceSide(bench, sheet),
     drawPictureEdge(bench, clip, sheet),
   );
@@ -72,6 +72,19 @@ export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet
       drawSideLabels(bench, sheet, request.labels ?? []),
   };
 }
+
+/** Nobody feeds, or the work has come to the guard and lifts it. */
+function isUnderGuard({ guard, job }: Bench, cut: DrawnCut | undefined): boolean {
+  if (guard === null || cut === undefined) return true;
+  return cut.lead > guard.front && cut.lead - job.stock.length < guard.rear;
+}
+
+/** mm of work a guard that rides is drawn down to when nothing lies under it. */
+const NO_WORK = 0.5;
+const withoutWork = (bench: Bench): Bench => ({
+  ...bench,
+  job: { ...bench.job, stock: { ...bench.job.stock, thickness: NO_WORK } },
+});
 
 const LEVEL: ReadonlySet<DimensionId> = new Set([
   'guard.leadFront',

@@ -23,9 +23,21 @@ export type Wording = {
   readonly operator: string;
   readonly takeOff: string;
   readonly feed: string;
+  readonly keepClear: string;
 };
 
-export const ENGLISH: Wording = { operator: 'Operator', takeOff: 'Take-off', feed: 'Feed' };
+export const ENGLISH: Wording = {
+  operator: 'Operator',
+  takeOff: 'Take-off',
+  feed: 'Feed',
+  keepClear: 'Keep clear',
+};
+
+/** A trial cut as it stands: mm of x of the stock's leading end, and the strip to keep clear, mm of z. */
+export type DrawnCut = {
+  readonly lead: number;
+  readonly strip: { readonly from: number; readonly to: number } | null;
+};
 
 /** How much of the side view is shown: down to the bottom of the blade, or a little below the table. */
 export type Crop = 'whole' | 'above-table';
@@ -35,5 +47,6 @@ export type ViewRequest = {
   readonly dimensions?: readonly DimensionId[] | undefined;
   readonly labels?: readonly PartLabel[] | undefined;
   readonly clip?: Clip | undefined;
+  readonly cut?: DrawnCut | undefined;
   readonly wording: Wording;
 };

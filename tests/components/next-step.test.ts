@@ -41,6 +41,7 @@ const attempt = (task: string, grade: Partial<SaidGrade> | null): AttemptRecord 
   actions: [],
   claims: [],
   effects: [],
+  cuts: [],
   end: null,
   remark: null,
 });

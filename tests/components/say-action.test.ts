@@ -22,7 +22,7 @@ describe('telling what was done at the bench', () => {
       'Measured teeth to riving knife, at the table, with feeler leaves',
     ]);
     expect(told[1]?.came.map(words)).toEqual(['It read 7.55 mm, within 0.05 mm']);
-    expect(told.every(({ danger }) => !danger)).toBe(true);
+    expect(told.every(({ danger }) => danger === null)).toBe(true);
   });
 
   it('tells a setting pushed along in steps once, at the place it ended', () => {
@@ -43,7 +43,7 @@ describe('telling what was done at the bench', () => {
       ],
     );
     expect(told).toHaveLength(1);
-    expect(told[0]?.danger).toBe(true);
+    expect(told[0]?.danger).toBe('not-isolated');
     expect(told[0]?.came).toEqual([]);
   });
 

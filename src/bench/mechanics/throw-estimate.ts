@@ -3,6 +3,7 @@ import { type Binding, bindingOf, type Pinch } from './binding.ts';
 import { energyDensity, flightEnergy, grabSpeed, timeToReach } from './kickback.ts';
 import { steelDisc } from './run-down.ts';
 import { rimSpeed } from './speed.ts';
+import { type Strip, throwStrip } from './throw-strip.ts';
 
 /** mm: bore of the blade when the bench file does not say; a small part of its inertia. */
 const USUAL_BORE = 30;
@@ -20,7 +21,7 @@ export type Throw = {
    * The strip the piece leaves by, straight back from the blade: mm of z, from every x toward the
    * operator without end. Nobody stands in it. No distance along it is ever called safe.
    */
-  readonly strip: { readonly from: number; readonly to: number };
+  readonly strip: Strip;
   /** whoever stands in the strip: ms until it reaches them; null when it is empty */
   readonly reaches: { readonly who: 'operator'; readonly after: number } | null;
   /** fingers resting on the work bite when it goes back; an aid, never counted on */
@@ -38,15 +39,19 @@ export type Throw = {
  */
 export function estimateThrow(bench: Bench, pinch: Pinch): Throw | null {
   const binding = bindingOf(bench, pinch);
-  if (!binding.grips && !binding.lifts) return null;
-  const { blade, arbor, job, fence, guard, people } = bench;
+  return binding.grips || binding.lifts ? throwOf(bench, binding) : null;
+}
+
+/** The same once it is known that the teeth take the piece, however they came to. */
+export function throwOf(bench: Bench, binding: Binding): Throw {
+  const { blade, arbor, job, guard, people } = bench;
   const width = Math.min(job.widthOfCut, job.stock.width);
   const { length, thickness, density } = job.stock;
   const mass = (length * width * thickness * density) / 1e9;
   const disc = steelDisc(blade.diameter, blade.plate, USUAL_BORE);
   const speed = grabSpeed(rimSpeed(blade.diameter, arbor.speed), disc.mass, mass);
   const energy = flightEnergy(mass, speed);
-  const strip = { from: -blade.kerf / 2, to: blade.kerf / 2 + Math.max(fence.face, width) };
+  const strip = throwStrip(bench);
   const { x, z } = people.operator;
   const isInStrip = x < 0 && z >= strip.from && z <= strip.to;
   return {

@@ -17,6 +17,8 @@ export const ControlsSchema = part({
   isolatorMarked: yesNo().optional(),
   /** stock or a machine stands in the way of it */
   isolatorBlocked: yesNo().optional(),
+  /** what the blade is doing; left out, it stands still */
+  turning: oneOf('still', 'running', 'slowing').optional(),
   /** the supply is off at the isolator and locked off */
   isolated: yesNo().default(false),
   /** where the key is while the supply is locked off */

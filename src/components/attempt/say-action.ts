@@ -3,8 +3,10 @@ import {
   type ClampedPart,
   type Effect,
   INSTRUMENTS,
+  isDanger,
   MEASURING_POINTS,
   type SettingId,
+  type TrialCut,
 } from '../../bench/index.ts';
 import type { Piece } from '../pieces.ts';
 
@@ -12,8 +14,8 @@ import type { Piece } from '../pieces.ts';
 export type ToldAction = {
   readonly did: readonly Piece[];
   readonly came: readonly (readonly Piece[])[];
-  /** hands at the blade with the supply on, at any step of it */
-  readonly danger: boolean;
+  /** hands at the blade with the supply on, or while it turned, at any step of it */
+  readonly danger: 'not-isolated' | 'while-turning' | null;
 };
 
 const PART: Record<ClampedPart, string> = {
@@ -40,6 +42,14 @@ function sayDid(action: Action): Piece[] {
       return ['Locked off the supply'];
     case 'reconnect':
       return ['Put the supply back on'];
+    case 'start':
+      return ['Started the saw'];
+    case 'stop':
+      return ['Pressed stop'];
+    case 'wait':
+      return ['Waited for the blade to stand still'];
+    case 'feed':
+      return ['Fed the work through'];
     case 'unlock':
       return [`Loosened the clamp of the ${PART[action.part]}`];
     case 'lock':
@@ -65,6 +75,12 @@ const REFUSED = {
   locked: 'It did not move: its clamp was tight',
   'taken-off': 'It was not on the bench',
   'no-fingers': 'This guard has no fingers',
+  'locked-off': 'The supply was locked off, so nothing started',
+  running: 'The saw was running',
+  still: 'The blade stood still already',
+  'stop-fails': 'The stop did not work, and the saw ran on',
+  'not-running': 'The saw was not running, so nothing was cut',
+  'not-fed': 'The job has no feed, so nothing was cut',
 } as const;
 const STOPPED = {
   teeth: 'It stopped short of the teeth',
@@ -72,7 +88,23 @@ const STOPPED = {
   table: 'It stopped at the table',
 } as const;
 
-function sayCame(effect: Exclude<Effect, { kind: 'not-isolated' }>): Piece[] {
+const TURNS = {
+  running: (after: number) => `It came to speed in ${after} s`,
+  slowing: () => 'The blade began to run down',
+  still: (after: number) => `The blade stood still after ${after} s`,
+} as const;
+const CAME_OF_CUT = {
+  smooth: 'The cut went through smoothly',
+  burning: 'The cut went through and burned',
+  binding: 'The work bound on the blade and stuck',
+  thrown: 'The work was thrown back at the operator',
+  stalled: 'The blade stalled in the work',
+  stopped: 'Stop was pressed with the work part way through',
+} as const;
+
+type Told = Exclude<Effect, { kind: 'not-isolated' | 'while-turning' }>;
+
+function sayCame(effect: Told, cut: TrialCut | undefined): Piece[] {
   switch (effect.kind) {
     case 'reading':
       return effect.value === null
@@ -89,6 +121,10 @@ function sayCame(effect: Exclude<Effect, { kind: 'not-isolated' }>): Piece[] {
       return [REFUSED[effect.because]];
     case 'stopped':
       return [STOPPED[effect.by]];
+    case 'turns':
+      return [TURNS[effect.to](effect.after)];
+    case 'fed':
+      return [cut === undefined ? 'The work met the blade' : CAME_OF_CUT[cut.outcome]];
   }
 }
 
@@ -100,10 +136,12 @@ function isStepOnTheWay(action: Action, next: Action | undefined): boolean {
 /**
  * What was done at the bench, in order, in words.
  * @param effects as `replay` gives them, each with the index of its action
+ * @param cuts the trial cuts made on the way
  */
 export function tellActions(
   actions: readonly Action[],
   effects: readonly { readonly action: number; readonly effect: Effect }[],
+  cuts: readonly { readonly action: number; readonly cut: TrialCut }[] = [],
 ): ToldAction[] {
   const told: ToldAction[] = [];
   let pending: Effect[] = [];
@@ -111,14 +149,19 @@ export function tellActions(
     pending.push(...effects.filter((one) => one.action === index).map((one) => one.effect));
     if (isStepOnTheWay(action, actions[index + 1])) {
       // a danger on the way still counts; where it bumped on the way does not
-      pending = pending.filter((effect) => effect.kind === 'not-isolated').slice(0, 1);
+      pending = pending.filter(isDanger).slice(0, 1);
       continue;
     }
-    const danger = pending.some((effect) => effect.kind === 'not-isolated');
+    const danger = pending.find(isDanger)?.kind ?? null;
     const came = pending.flatMap((effect) =>
-      effect.kind === 'not-isolated' ? [] : [[JSON.stringify(effect), effect] as const],
+      isDanger(effect) ? [] : [[JSON.stringify(effect), effect] as const],
     );
-    told.push({ did: sayDid(action), came: [...new Map(came).values()].map(sayCame), danger });
+    const cut = cuts.find((one) => one.action === index)?.cut;
+    told.push({
+      did: sayDid(action),
+      came: [...new Map(came).values()].map((effect) => sayCame(effect, cut)),
+      danger,
+    });
     pending = [];
   }
   return told;

@@ -19,10 +19,10 @@ const LESSON: NextStep = {
   name: 'Open the lesson',
 };
 
-/** What spoils an attempt whatever its score: hands at a live blade, or a critical fault or setting missed. */
+/** What spoils an attempt whatever its score: what could have hurt somebody, or a critical fault or setting missed. */
 function shortfall({ grade }: AttemptRecord): string | null {
   if (grade === null) return null;
-  if (grade.critical.length > 0) return 'you worked at the blade before the supply was locked off';
+  if (grade.critical.length > 0) return 'you did something that could have hurt somebody';
   const missed = grade.missed.find(({ critical }) => critical);
   if (missed !== undefined) return `you walked past: ${missed.title.toLowerCase()}`;
   const setting = grade.settings.find(({ critical, verdict }) => critical && verdict !== 'within');

@@ -32,15 +32,18 @@ function grain(left: number, right: number, bottom: number, top: number): string
 /**
  * Stock part way through the cut: the wall of the kerf beyond the blade, and, before the teeth, the
  * wood not yet cut, in section along the grain.
+ * @param fedTo mm, x of its leading end; somewhere past the blade when nobody feeds it
  */
-export function drawStockSide(bench: Bench, sheet: Sheet): string {
+export function drawStockSide(bench: Bench, sheet: Sheet, fedTo: number | null = null): string {
   const { tipRadius, depth, stock } = bladeFrame(bench);
   const inset = sheet.mm(20);
-  const lead = Math.max(sheet.clip.right - sheet.mm(64), tipRadius * 0.3);
+  const lead = fedTo ?? Math.max(sheet.clip.right - sheet.mm(64), tipRadius * 0.3);
   const start = lead - bench.job.stock.length;
+  const isSeen = lead > sheet.clip.left + inset && start < sheet.clip.right - inset;
+  if (!isSeen) return '';
   const whole = lyingBar(start, lead, 0, stock, sheet.clip, inset);
   const left = Math.max(start, sheet.clip.left + inset);
-  const front = kerfFront(bench);
+  const front = kerfFront(bench).map(({ x, y }) => ({ x: Math.min(x, lead), y }));
   const first = front[0] as Point;
   const projection = tipRadius - depth;
   const brokenEnd = whole.filter((p) => p.x < left + sheet.mm(12));

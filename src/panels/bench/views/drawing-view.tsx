@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Bench } from '../../../bench/index.ts';
 import type { drawBench } from '../../../drawing/index.ts';
 import type { Attempt } from '../work/attempt.ts';
-import type { Desk } from '../work/desk.ts';
+import type { Desk, ShownCut } from '../work/desk.ts';
 import { say } from '../work/words.ts';
 import { shownDrawing } from './stage-view.tsx';
 
@@ -24,7 +24,9 @@ export function DrawingView({ attempt, desk }: Props) {
   return (
     <div class="bench-drawing-view">
       {hasFailed && <p role="alert">{say('stage.no-drawing')}</p>}
-      {draw !== null && bench !== null && <Drawing by={draw.by} bench={bench} view={view} />}
+      {draw !== null && bench !== null && (
+        <Drawing by={draw.by} bench={bench} view={view} cut={desk.shownCut.value} />
+      )}
     </div>
   );
 }
@@ -33,11 +35,13 @@ type DrawingProps = {
   readonly by: Draw;
   readonly bench: Bench;
   readonly view: 'side' | 'end' | 'plan' | 'knife';
+  readonly cut: ShownCut | null;
 };
 
-function Drawing({ by, bench, view }: DrawingProps) {
+function Drawing({ by, bench, view, cut }: DrawingProps) {
   const svg = by(bench, {
     view,
+    ...(cut === null ? {} : { cut }),
     title: say(`drawing.${view}`),
     description: say('drawing.description'),
   });

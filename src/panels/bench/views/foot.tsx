@@ -27,6 +27,8 @@ export function Foot({ attempt, desk }: Props) {
   }
 
   async function handIn(): Promise<void> {
+    // a cut under way is seen out: what it comes to belongs to the attempt
+    desk.feeding.value?.finish();
     await Promise.all([attempt.handIn(), fetchResults()]);
     if (attempt.phase.value !== 'handed-in') return;
     focusSoon('bench-result');

@@ -17,6 +17,11 @@ export function Isolator({ bench, desk }: Props) {
       >
         {say(isolated ? 'isolator.reconnect' : `isolator.isolate-${isolator}`)}
       </button>
+      <p>
+        <button type="button" class="bench-link" onClick={() => desk.turnTo('cut')}>
+          {say('isolator.cut')}
+        </button>
+      </p>
     </section>
   );
 }

@@ -40,5 +40,10 @@ function later<T extends object>(load: () => Promise<T>) {
 /** What shows a verdict or a result: fetched when the server has given the first one. */
 export const { fetchIt: fetchResults, With: WithResults } = later(() => import('./results.ts'));
 
+/** The trial cut, with the reckoning behind it: fetched when its paper is first opened. */
+export const { With: WithCut } = later(() => import('./cut.ts'));
+
+export const { With: WithNotebook } = later(() => import('./notebook-paper.tsx'));
+
 /** What tells the bench in words: fetched with the first sheet opened. */
 export const { fetchIt: fetchTold, With: WithTold } = later(() => import('./told.tsx'));

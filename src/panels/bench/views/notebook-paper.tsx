@@ -1,6 +1,12 @@
-import type { Attempt } from '../work/attempt.ts';
+import type { Attempt, Done } from '../work/attempt.ts';
 import { writeNotebook } from '../work/notebook.ts';
 import { say } from '../work/words.ts';
+import { WithCut } from './later.tsx';
+
+/** What came of a trial cut. */
+function CutLine({ done }: { readonly done: Done }) {
+  return <WithCut>{({ CutInShort }) => <CutInShort done={done} />}</WithCut>;
+}
 
 /** Everything done and read so far, newest first. */
 export function NotebookPaper({ attempt }: { readonly attempt: Attempt }) {
@@ -20,6 +26,7 @@ export function NotebookPaper({ attempt }: { readonly attempt: Attempt }) {
                   {came.text}
                 </strong>
               ))}
+              {line.cut !== null && <CutLine done={line.cut} />}
             </li>
           ))}
         </ol>

@@ -5,8 +5,7 @@ import { say } from '../work/words.ts';
 import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
 import { JobCard } from './job-card.tsx';
-import { WithResults } from './later.tsx';
-import { NotebookPaper } from './notebook-paper.tsx';
+import { WithCut, WithNotebook, WithResults } from './later.tsx';
 import { PartsPaper } from './parts-paper.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
@@ -72,6 +71,7 @@ function papersOf(attempt: Attempt): Paper[] {
     'job',
     'parts',
     ...(hasFaults ? (['faults'] as const) : []),
+    ...(attempt.phase.value === 'working' ? (['cut'] as const) : []),
     'notebook',
   ];
 }
@@ -90,7 +90,11 @@ function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
       return <PartsPaper attempt={attempt} desk={desk} />;
     case 'faults':
       return <FaultPaper attempt={attempt} desk={desk} />;
+    case 'cut':
+      return <WithCut>{({ CutPaper }) => <CutPaper attempt={attempt} desk={desk} />}</WithCut>;
     case 'notebook':
-      return <NotebookPaper attempt={attempt} />;
+      return (
+        <WithNotebook>{({ NotebookPaper }) => <NotebookPaper attempt={attempt} />}</WithNotebook>
+      );
   }
 }

@@ -2,7 +2,7 @@ import { effect } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
-import { layInPicture } from '../work/lay-in-picture.ts';
+import { layInPicture, showCutIn } from '../work/lay-in-picture.ts';
 import { prefersStillness, sheetTheme, watchTheme } from '../work/screen.ts';
 import { openStage } from '../work/stage-loader.ts';
 import { say } from '../work/words.ts';
@@ -97,6 +97,7 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
         if (attempt.bench.value !== null) stage.update(attempt.bench.value);
       }),
       effect(() => layInPicture(stage, desk)),
+      effect(() => showCutIn(stage, desk.shownCut.value)),
       () => stage.dispose(),
     );
     stage.setLamp(desk.lamp.peek());

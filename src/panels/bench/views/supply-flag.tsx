@@ -1,3 +1,4 @@
+import { turningOf } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { say } from '../work/words.ts';
@@ -8,6 +9,8 @@ type Props = { readonly attempt: Attempt; readonly desk: Desk };
 /** Whether the supply is on, as the handle of the isolator shows it; it opens the isolator's sheet. */
 export function SupplyFlag({ attempt, desk }: Props) {
   const isolated = attempt.bench.value?.controls.isolated ?? false;
+  const bench = attempt.bench.value;
+  const turning = bench === null ? 'still' : turningOf(bench);
   const isInDanger = desk.isInDanger.value;
   return (
     <button
@@ -35,7 +38,15 @@ export function SupplyFlag({ attempt, desk }: Props) {
         />
         {isolated && <circle cx="18" cy="18" r="4" fill="currentColor" />}
       </svg>
-      {say(isInDanger ? 'supply.danger' : isolated ? 'supply.locked' : 'supply.on')}
+      {say(
+        turning !== 'still'
+          ? `supply.${turning}`
+          : isInDanger
+            ? 'supply.danger'
+            : isolated
+              ? 'supply.locked'
+              : 'supply.on',
+      )}
     </button>
   );
 }

@@ -7,6 +7,7 @@ import type {
   MeasuringPointId,
   Part,
 } from '../../../bench/index.ts';
+import { isDanger, isTurning } from '../../../bench/index.ts';
 import type { Stage } from '../../../scene/index.ts';
 import type { Attempt } from './attempt.ts';
 import { readingsOf } from './notebook.ts';
@@ -15,9 +16,19 @@ import { sayAction } from './say-action.ts';
 import { type Reading, sayEffect } from './say-effect.ts';
 import { say } from './words.ts';
 
-export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'notebook';
+export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'cut' | 'notebook';
 export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife';
+/** The stock on its way through: mm of x of its leading end, and the strip to keep clear, mm of z. */
+export type ShownCut = {
+  readonly lead: number;
+  readonly thrown: boolean;
+  readonly strip: { readonly from: number; readonly to: number } | null;
+};
+/** A trial cut under way. */
+export type Feeding = { readonly stop: () => void; readonly finish: () => void };
 export type Said = { readonly text: string; readonly tone: 'plain' | 'danger' };
+
+const AT_THE_SAW: ReadonlySet<Action['do']> = new Set(['start', 'stop', 'wait', 'feed']);
 
 /** What lies open on the desk beside the bench, and what is in the hand. Nothing here is graded. */
 export function createDesk(attempt: Attempt) {
@@ -37,6 +48,8 @@ export function createDesk(attempt: Attempt) {
   const turned = signal(0);
   /** the part under the pointer in the picture */
   const pointed = signal<Part | null>(null);
+  const shownCut = signal<ShownCut | null>(null);
+  const feeding = signal<Feeding | null>(null);
   const readings = computed(() => readingsOf(attempt.done.value));
 
   function speak(text: string, tone: Said['tone'] = 'plain'): void {
@@ -45,14 +58,15 @@ export function createDesk(attempt: Attempt) {
     said.value = { text: isRepeat ? `${text}\u00a0` : text, tone };
   }
 
+  const isPractice = () => attempt.started.value?.task.mode === 'practice';
+
   /**
    * In practice: hands have been at the blade since the supply was last switched on. Told at once
    * and once, not with every touch; in a test it is told with the result.
    */
   const isInDanger = computed(() => {
     const bench = attempt.bench.value;
-    const isPractice = attempt.started.value?.task.mode === 'practice';
-    if (!isPractice || bench === null || bench.controls.isolated) return false;
+    if (!isPractice() || bench === null || bench.controls.isolated) return false;
     const since = attempt.done.value.findLastIndex((one) => one.action.do === 'reconnect');
     return attempt.done.value
       .slice(since + 1)
@@ -62,16 +76,31 @@ export function createDesk(attempt: Attempt) {
   function act(action: Action): void {
     const before = attempt.bench.value;
     if (before === null) return;
+    if (feeding.value !== null && action.do !== 'feed') {
+      // a stop that does nothing is pressed in vain, and the cut goes on
+      if (action.do !== 'stop') {
+        speak(say('cut.hands-full'));
+        return;
+      }
+      if (before.controls.stopWorks !== false) {
+        feeding.value.stop();
+        return;
+      }
+    }
     const wasInDanger = isInDanger.value;
     const effects = attempt.act(action);
     show(effects, action, before);
-    const danger = effects.find((effect) => effect.kind === 'not-isolated');
+    const danger = effects.find(isDanger);
     const came =
       effects
         .filter((effect) => effect !== danger)
         .map((effect) => sayEffect(effect, before))
+        .filter((text) => text !== '')
         .join(' ') || sayAction(action, attempt.bench.value);
-    if (danger !== undefined && isInDanger.value && !wasInDanger) {
+    // a turning blade is told every time
+    const isNew =
+      danger?.kind === 'while-turning' ? isPractice() : isInDanger.value && !wasInDanger;
+    if (danger !== undefined && isNew) {
       speak(`${sayEffect(danger, before)} ${came}`, 'danger');
     } else if (came !== '') speak(came);
   }
@@ -79,6 +108,8 @@ export function createDesk(attempt: Attempt) {
   /** Lays the instrument in the picture, or takes it away once its place may have moved. */
   function show(effects: readonly Effect[], action: Action, bench: Bench): void {
     const taken = effects.find((effect) => effect.kind === 'reading');
+    // the work is taken back out before anything is touched
+    if (!AT_THE_SAW.has(action.do)) shownCut.value = null;
     if (taken !== undefined) reading.value = { reading: taken, bench };
     else if (action.do === 'set' || action.do === 'unlock' || action.do === 'lock') {
       reading.value = null;
@@ -111,6 +142,7 @@ export function createDesk(attempt: Attempt) {
       tool.value = null;
       reading.value = null;
       turned.value = 0;
+      shownCut.value = null;
       said.value = { text: '', tone: 'plain' };
     });
   }
@@ -162,8 +194,9 @@ export function createDesk(attempt: Attempt) {
 
   /** Turns the blade by hand, which nobody does with the supply on. */
   function turnBlade(teeth: number): void {
-    if (attempt.bench.value?.controls.isolated !== true) {
-      speak(say('blade.not-locked'));
+    const bench = attempt.bench.value;
+    if (bench?.controls.isolated !== true || isTurning(bench)) {
+      speak(say(bench?.controls.isolated ? 'blade.turning' : 'blade.not-locked'));
       return;
     }
     turned.value += teeth;
@@ -185,6 +218,8 @@ export function createDesk(attempt: Attempt) {
     turned,
     pointed,
     readings,
+    shownCut,
+    feeding,
     isInDanger,
     speak,
     act,

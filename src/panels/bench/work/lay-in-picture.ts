@@ -1,5 +1,5 @@
 import type { Stage } from '../../../scene/index.ts';
-import type { Desk } from './desk.ts';
+import type { Desk, ShownCut } from './desk.ts';
 
 /** Shows in the picture what the reading plate tells of: the instrument, where it lies, what it reads. */
 export function layInPicture(stage: Stage, desk: Desk): void {
@@ -9,4 +9,11 @@ export function layInPicture(stage: Stage, desk: Desk): void {
       ? null
       : { instrument: shown.reading.with, at: shown.reading.at, reading: shown.reading.value },
   );
+}
+
+type ShowsCut = { showCut?: (shown: ShownCut | null) => void };
+
+/** Shows the stock where the trial cut has brought it; a picture that cannot leaves it to the words. */
+export function showCutIn(stage: Stage, shown: ShownCut | null): void {
+  (stage as Stage & ShowsCut).showCut?.(shown);
 }

@@ -2,6 +2,7 @@ import {
   type Action,
   type Bench,
   INSTRUMENTS,
+  isDanger,
   MEASURING_POINTS,
   type MeasuringPointId,
   type SettingId,
@@ -15,7 +16,7 @@ import { say, sayIf } from './words.ts';
 /** What came of something done; a reading is set as figures. */
 export type Came = { readonly text: string; readonly kind: 'reading' | 'said' };
 
-/** One line of the notebook. `danger`: done with the supply on. */
+/** One line of the notebook. `danger`: done with the supply on, or while the blade turned. */
 export type Line = {
   /** the first and last action the line tells of */
   readonly from: number;
@@ -23,6 +24,8 @@ export type Line = {
   readonly text: string;
   readonly came: readonly Came[];
   readonly danger: boolean;
+  /** the trial cut the line tells of */
+  readonly cut: Done | null;
 };
 
 const isSameSetting = (one: Action, next: Action | undefined): boolean =>
@@ -43,7 +46,8 @@ export function writeNotebook(done: readonly Done[]): Line[] {
       to: index,
       text: sayRun(run),
       came: cameOf(run),
-      danger: effects.some((effect) => effect.kind === 'not-isolated'),
+      danger: effects.some(isDanger),
+      cut: effects.some((effect) => effect.kind === 'fed') ? one : null,
     });
   }
   return lines;
@@ -89,7 +93,7 @@ function sayMove(setting: SettingId, run: readonly Done[]): string {
 function cameOf(run: readonly Done[]): Came[] {
   const last = run[run.length - 1] as Done;
   const came = last.effects
-    .filter((effect) => effect.kind !== 'not-isolated')
+    .filter((effect) => !isDanger(effect) && effect.kind !== 'fed')
     .map((effect): Came => {
       return effect.kind === 'reading'
         ? { text: sayReading(effect, last.before), kind: 'reading' }

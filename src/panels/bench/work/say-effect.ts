@@ -58,7 +58,14 @@ export function sayEffect(effect: Effect, bench: Bench): string {
       return sayIf(`refused.${effect.because}.${effect.part}`, say(`refused.${effect.because}`));
     case 'stopped':
       return sayIf(`stopped.${effect.by}.${effect.setting}`, say(`stopped.${effect.by}`));
+    case 'turns':
+      return say(`turns.${effect.to}`, { after: effect.after });
+    // told by what came of it
+    case 'fed':
+      return '';
     case 'not-isolated':
       return say('effect.not-isolated');
+    case 'while-turning':
+      return say(effect.action === 'isolate' ? 'effect.cut-off' : 'effect.while-turning');
   }
 }
