@@ -225,6 +225,7 @@ const CHOICES: readonly (readonly [path: string, ...words: string[]])[] = [
   ['underGuard', 'none', 'side-plates', 'enclosed', 'extraction-hood'],
   ['driveGuard', 'none', 'cover'],
   ['driveBelt', 'sound', 'slack', 'worn'],
+  ['controls.turning', 'still', 'running', 'slowing'],
   ['controls.isolator', 'lockable', 'plain', 'none'],
   ['controls.lockKey', 'with-person', 'in-lock'],
   ['place.floor', 'sound', 'slippery', 'uneven'],

@@ -77,7 +77,7 @@ describe('the next step of a trainee', () => {
   it('is the same task again after work at a live blade', () => {
     const again = step([attempt('knife-and-guard', { critical: ['…'] }), walked]);
     expect(again.href).toBe('/bench/knife-and-guard');
-    expect(again.say).toContain('before the supply was locked off');
+    expect(again.say).toContain('could have hurt somebody');
   });
 
   it('goes by the newest attempt of a task, not by an older one', () => {
