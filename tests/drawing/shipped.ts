@@ -37,7 +37,23 @@ const OF_PAGES: readonly DrawingRequest[] = [
     dimensions: ['fence.face', 'fence.overrun'],
     labels: ['blade', 'knife', 'fence', 'stock'],
   },
+  // a trial cut on its way in, under way, and thrown back over the floor
+  { ...words, view: 'side', cut: { lead: -260, strip: null } },
+  { ...words, view: 'side', cut: { lead: 20, strip: null } },
+  { ...words, view: 'plan', cut: { lead: 120, strip: null } },
+  { ...words, view: 'plan', cut: { lead: -400, strip: { from: -2, to: 122 } } },
 ];
+
+/** The request without what asks for a riving knife, where none is on the bench. */
+function askOf(bench: Bench, request: DrawingRequest): DrawingRequest {
+  if (bench.knife !== null) return request;
+  const isThere = (id: string) => !id.startsWith('knife');
+  return {
+    ...request,
+    dimensions: request.dimensions?.filter(isThere),
+    labels: request.labels?.filter(isThere),
+  };
+}
 
 export const shippedBenches = (): readonly (readonly [string, Bench])[] => [
   ['test bench', makeBench()],
@@ -64,9 +80,9 @@ export function shippedDrawings(): Shipped[] {
       }));
   });
   const ofPages = shippedBenches().flatMap(([name, bench]) =>
-    OF_PAGES.map(
+    OF_PAGES.map((request) => askOf(bench, request)).map(
       (request): Shipped => ({
-        name: `${name}, ${request.view}: ${[...(request.dimensions ?? []), ...(request.labels ?? [])].join(' ')}`,
+        name: `${name}, ${request.view}: ${[...(request.dimensions ?? []), ...(request.labels ?? [])].join(' ')}${request.cut ? `cut at ${request.cut.lead}` : ''}`,
         bench,
         request,
       }),
