@@ -28,6 +28,7 @@ export const ActionSchema: z.ZodType<Action> = z.discriminatedUnion('do', [
     do: z.literal('measure'),
     with: z.enum(INSTRUMENT_IDS, must(INSTRUMENT_IDS)),
     at: z.enum(MEASURING_POINT_IDS, must(MEASURING_POINT_IDS)),
+    read: z.number(TO).min(-1000, TO).max(1000, TO).nullable().exactOptional(),
   }),
   z.strictObject({ do: z.literal('try'), part }),
   z.strictObject({ do: z.literal('look'), at: z.string({ error: 'must be text' }).max(40) }),

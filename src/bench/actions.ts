@@ -55,6 +55,12 @@ export type Action =
   | { readonly do: 'unlock' | 'lock'; readonly part: ClampedPart }
   | { readonly do: 'set'; readonly setting: SettingId; readonly to: number }
   | { readonly do: 'rest-fingers' | 'raise-fingers' }
-  | { readonly do: 'measure'; readonly with: InstrumentId; readonly at: MeasuringPointId }
+  | {
+      readonly do: 'measure';
+      readonly with: InstrumentId;
+      readonly at: MeasuringPointId;
+      /** mm as the trainee read the scale, null for "it takes nothing here"; left out where it is told */
+      readonly read?: number | null;
+    }
   | { readonly do: 'try'; readonly part: ClampedPart }
   | { readonly do: 'look'; readonly at: string };

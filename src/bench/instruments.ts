@@ -1,14 +1,13 @@
 /**
  * What lies at a practice bench to measure with. Resolution and uncertainty are common practice with
  * no published source: a half-millimetre steel rule read by eye, feeler leaves in a stack, a vernier
- * calliper to a twentieth, an engineer's square held to the part.
+ * calliper to a twentieth, an engineer's square held to the part, a straightedge with leaves under it,
+ * and a dial gauge on its stand, to a hundredth, known to two.
  */
-export type InstrumentId = 'rule' | 'feeler' | 'calliper' | 'square';
-/** With a dial gauge on a stand, which is fetched when a setting has to be known better. */
-export type AnyInstrumentId = InstrumentId | 'dial';
+export type InstrumentId = 'rule' | 'feeler' | 'calliper' | 'square' | 'straightedge' | 'dial';
 
 export type Instrument = {
-  readonly id: AnyInstrumentId;
+  readonly id: InstrumentId;
   readonly title: string;
   /** mm, the smallest step it can show */
   readonly resolution: number;
@@ -16,8 +15,11 @@ export type Instrument = {
   readonly uncertainty: number;
   /** mm, the longest length it can take */
   readonly longest: number;
-  /** leaves go in or they do not, so a feeler reading never exceeds the gap */
-  readonly rounding: 'nearest' | 'down';
+  /**
+   * `down`: leaves go in or they do not, so a feeler reading never exceeds the gap. `toward-zero`: the
+   * same under a straightedge, which rests on whichever side stands higher; none is a reading too.
+   */
+  readonly rounding: 'nearest' | 'down' | 'toward-zero';
 };
 
 export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
@@ -53,13 +55,14 @@ export const INSTRUMENTS: Readonly<Record<InstrumentId, Instrument>> = {
     longest: 600,
     rounding: 'nearest',
   },
-};
-
-export const INSTRUMENT_IDS = Object.keys(INSTRUMENTS) as readonly InstrumentId[];
-
-/** Every instrument there is, the dial gauge too: to a hundredth, known to two (common practice, no source). */
-export const ALL_INSTRUMENTS: Readonly<Record<AnyInstrumentId, Instrument>> = {
-  ...INSTRUMENTS,
+  straightedge: {
+    id: 'straightedge',
+    title: 'Straightedge and leaves',
+    resolution: 0.05,
+    uncertainty: 0.05,
+    longest: 20,
+    rounding: 'toward-zero',
+  },
   dial: {
     id: 'dial',
     title: 'Dial gauge',
@@ -70,7 +73,14 @@ export const ALL_INSTRUMENTS: Readonly<Record<AnyInstrumentId, Instrument>> = {
   },
 };
 
-export const ALL_INSTRUMENT_IDS = Object.keys(ALL_INSTRUMENTS) as readonly AnyInstrumentId[];
+export const INSTRUMENT_IDS = Object.keys(INSTRUMENTS) as readonly InstrumentId[];
+
+const ROUND = {
+  // the last bit of a binary fraction must not cost a whole step
+  down: (steps: number) => Math.floor(steps + 1e-9),
+  'toward-zero': (steps: number) => Math.trunc(steps + Math.sign(steps) * 1e-9),
+  nearest: Math.round,
+} as const;
 
 /**
  * What the instrument shows for a true length.
@@ -80,9 +90,34 @@ export const ALL_INSTRUMENT_IDS = Object.keys(ALL_INSTRUMENTS) as readonly AnyIn
 export function readInstrument(instrument: Instrument, length: number): number | null {
   if (Math.abs(length) > instrument.longest) return null;
   if (instrument.rounding === 'down' && length < instrument.resolution) return null;
-  const steps = length / instrument.resolution;
-  // the last bit of a binary fraction must not cost a whole step
-  const whole = instrument.rounding === 'down' ? Math.floor(steps + 1e-9) : Math.round(steps);
+  const whole = ROUND[instrument.rounding](length / instrument.resolution);
   const reading = Number((whole * instrument.resolution).toFixed(3));
   return reading === 0 ? 0 : reading;
+}
+
+/**
+ * Whether what somebody read off the scale agrees with what it shows, within the tool's uncertainty.
+ * @param read mm; null says that the tool cannot take the length
+ */
+export function agreesWith(
+  shown: number | null,
+  read: number | null,
+  { uncertainty }: Pick<Instrument, 'uncertainty'>,
+): boolean {
+  if (shown === null || read === null) return shown === read;
+  return Math.abs(shown - read) <= uncertainty + 1e-6;
+}
+
+/** Leaves and spacers of one set, mm, thickest first: any twentieth up to 26 mm is put together from them. */
+export const LEAVES = [10, 5, 5, 2, 2, 1, 0.5, 0.2, 0.2, 0.1, 0.05] as const;
+
+/** The leaves that are as thick together as a reading, the thickest first. @param reading mm */
+export function leavesFor(reading: number): number[] {
+  let left = Math.round(Math.abs(reading) * 20);
+  return LEAVES.filter((leaf) => {
+    const steps = Math.round(leaf * 20);
+    if (steps > left) return false;
+    left -= steps;
+    return true;
+  });
 }

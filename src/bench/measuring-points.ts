@@ -1,7 +1,9 @@
 import { distance, pointAt } from '../geometry/index.ts';
+import type { ClampedPart } from './actions.ts';
 import type { InstrumentId } from './instruments.ts';
 import { knifeEdge } from './knife-edge.ts';
 import { type MeasureId, measureBench, type Part } from './measures/index.ts';
+import { playOf } from './play.ts';
 import type { Bench } from './schema/index.ts';
 
 /** A place on the bench where an instrument can be laid, and what it then measures. */
@@ -43,6 +45,12 @@ function of(
   return { part, title, instruments, measure: null, take };
 }
 
+/** What a part gives when it is pushed, over the dial gauge. */
+function play(part: ClampedPart, title: string): MeasuringPoint {
+  const measure = part === 'fence' ? null : (`${part}.play` as const);
+  return { part, title, instruments: ['dial'], measure, take: (bench) => playOf(bench, part) };
+}
+
 /** Gap at the tip of the knife, measured radially, mm. */
 function gapAtTip(bench: Bench): number | null {
   if (bench.knife === null) return null;
@@ -82,6 +90,14 @@ export const MEASURING_POINTS = {
     ['calliper'],
     (b) => b.knife?.thickness ?? null,
   ),
+  'knife-in-line': of(
+    'knife',
+    'Side of the plate to the side of the riving knife, left',
+    ['straightedge', 'dial'],
+    ({ knife, blade }) =>
+      knife === null ? null : knife.lateral + (blade.plate - knife.thickness) / 2,
+  ),
+  'knife-play': play('knife', 'Riving knife, pushed from side to side'),
   'blade-plate': of('blade', 'Thickness of the blade plate', ['calliper'], (b) => b.blade.plate),
   'blade-kerf': of('blade', 'Width over the teeth (kerf)', ['calliper'], (b) => b.blade.kerf),
   'blade-height': direct(
@@ -108,6 +124,7 @@ export const MEASURING_POINTS = {
     ['rule'],
     'guard.leadRear',
   ),
+  'guard-play': play('guard', 'Crown guard, pushed from side to side'),
   'fence-end': direct(
     'fence',
     'Front teeth to the far end of the fence',
@@ -115,7 +132,13 @@ export const MEASURING_POINTS = {
     'fence.overrun',
   ),
   'fence-face': of('fence', 'Kerf to the fence face', ['rule', 'calliper'], (b) => b.fence.face),
-  'fence-toe': direct('fence', 'Fence: rear face distance less front', ['calliper'], 'fence.toe'),
+  'fence-toe': direct(
+    'fence',
+    'Fence: rear face distance less front',
+    ['calliper', 'dial'],
+    'fence.toe',
+  ),
+  'fence-play': play('fence', 'Fence, pushed from side to side'),
   'insert-left': of(
     'insert',
     'Kerf to the insert, left side',
@@ -127,6 +150,12 @@ export const MEASURING_POINTS = {
     'Kerf to the insert, right side',
     ['feeler', 'rule'],
     (b) => b.insert.gaps[1],
+  ),
+  'insert-step': direct(
+    'insert',
+    'Table to the insert, above or below',
+    ['straightedge', 'dial'],
+    'insert.step',
   ),
   'stock-thickness': of(
     'stock',

@@ -1,13 +1,14 @@
-import { ALL_INSTRUMENTS, type AnyInstrumentId } from './instruments.ts';
+import { INSTRUMENTS, type InstrumentId } from './instruments.ts';
 import type { MeasureId } from './measures/index.ts';
 
 /** One way to take a measure: with what, and how many readings go into it. */
-type Way = { readonly with: AnyInstrumentId; readonly readings?: 2 };
+type Way = { readonly with: InstrumentId; readonly readings?: 2 };
 
 const rule: Way = { with: 'rule' };
 const square: Way = { with: 'square' };
 const feeler: Way = { with: 'feeler' };
 const calliper: Way = { with: 'calliper' };
+const straightedge: Way = { with: 'straightedge' };
 const dial: Way = { with: 'dial' };
 const twoByCalliper: Way = { with: 'calliper', readings: 2 };
 const twoByDial: Way = { with: 'dial', readings: 2 };
@@ -32,12 +33,12 @@ const WAYS: Partial<Record<MeasureId, readonly Way[]>> = {
   'fence.pastGullets': [rule],
   'fence.toe': [twoByCalliper, twoByDial],
   'insert.gapMax': [rule, feeler],
-  'insert.step': [feeler, dial],
+  'insert.step': [straightedge, dial],
   'stick.length': [rule],
 };
 
 /** One instrument that can take a measure, and U of what comes of it. */
-export type Taking = { readonly instrument: AnyInstrumentId; readonly uncertainty: number };
+export type Taking = { readonly instrument: InstrumentId; readonly uncertainty: number };
 
 /**
  * The instruments that can take a measure of about this length, the coarsest first.
@@ -46,7 +47,7 @@ export type Taking = { readonly instrument: AnyInstrumentId; readonly uncertaint
  */
 export function takingsOf(measure: MeasureId, length: number): Taking[] {
   return (WAYS[measure] ?? []).flatMap(({ with: instrument, readings = 1 }) => {
-    const { longest, uncertainty } = ALL_INSTRUMENTS[instrument];
+    const { longest, uncertainty } = INSTRUMENTS[instrument];
     if (Math.abs(length) > longest) return [];
     return [{ instrument, uncertainty: uncertainty * Math.sqrt(readings) }];
   });

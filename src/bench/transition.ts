@@ -1,7 +1,8 @@
 import { type Action, type ClampedPart, SETTINGS, type SettingId } from './actions.ts';
-import { INSTRUMENTS, type InstrumentId, readInstrument } from './instruments.ts';
+import { agreesWith, INSTRUMENTS, type InstrumentId, readInstrument } from './instruments.ts';
 import { knifeEdgeExists } from './knife-edge.ts';
 import { MEASURING_POINTS, type MeasuringPointId } from './measuring-points.ts';
+import { playOf } from './play.ts';
 import type { Bench, Knife } from './schema/index.ts';
 import { leastGap, slideKnife } from './slide-knife.ts';
 import {
@@ -24,6 +25,8 @@ export type Effect =
       /** mm as the instrument shows it; null when it cannot take this length */
       readonly value: number | null;
       readonly uncertainty: number;
+      /** what the trainee read off the scale, mm, null when it was said to take nothing; left out, nobody did */
+      readonly read?: { readonly mm: number | null; readonly right: boolean };
     }
   | { readonly kind: 'play'; readonly part: ClampedPart; readonly movement: number }
   | {
@@ -103,6 +106,8 @@ export function replay(
   return { bench: state, effects };
 }
 
+type Measuring = Extract<Action, { do: 'measure' }>;
+
 const unchanged = (bench: Bench, ...effects: Effect[]): Step => ({ bench, effects });
 
 function act(bench: Bench, action: Action): Step {
@@ -130,7 +135,7 @@ function act(bench: Bench, action: Action): Step {
     case 'raise-fingers':
       return moveFingers(bench, 'raised');
     case 'measure':
-      return unchanged(bench, takeReading(bench, action.with, action.at));
+      return unchanged(bench, takeReading(bench, action));
     case 'try':
       return unchanged(bench, tryByHand(bench, action.part));
     case 'look':
@@ -154,27 +159,24 @@ function moveFingers(bench: Bench, to: 'resting' | 'raised'): Step {
   return unchanged({ ...bench, guard: { ...bench.guard, fingers: to } });
 }
 
-function takeReading(bench: Bench, instrumentId: InstrumentId, at: MeasuringPointId): Effect {
-  const instrument = INSTRUMENTS[instrumentId];
+function takeReading(bench: Bench, { at, with: id, read }: Measuring): Effect {
+  const instrument = INSTRUMENTS[id];
   const point = MEASURING_POINTS[at];
   const allowed: readonly InstrumentId[] = point.instruments;
-  const length = allowed.includes(instrumentId) ? point.take(bench) : null;
-  return {
-    kind: 'reading',
-    at,
-    with: instrumentId,
-    value: length === null ? null : readInstrument(instrument, length),
-    uncertainty: instrument.uncertainty,
-  };
+  const length = allowed.includes(id) ? point.take(bench) : null;
+  const value = length === null ? null : readInstrument(instrument, length);
+  const { uncertainty } = instrument;
+  const reading = { kind: 'reading', at, with: id, value, uncertainty } as const;
+  return read === undefined
+    ? reading
+    : { ...reading, read: { mm: read, right: agreesWith(value, read, instrument) } };
 }
 
-/** A part with its clamp open moves freely in the hand, a locked one by its play. */
-const LOOSE_MOVEMENT = 10;
-
 function tryByHand(bench: Bench, name: ClampedPart): Effect {
-  const held = bench[name];
-  if (held === null) return { kind: 'refused', because: 'taken-off', part: name };
-  return { kind: 'play', part: name, movement: held.locked ? held.play : LOOSE_MOVEMENT };
+  const movement = playOf(bench, name);
+  return movement === null
+    ? { kind: 'refused', because: 'taken-off', part: name }
+    : { kind: 'play', part: name, movement };
 }
 
 function set(bench: Bench, setting: SettingId, wanted: number): Step {

@@ -1,4 +1,4 @@
-import { ALL_INSTRUMENTS, type MeasureUnit } from '../bench/index.ts';
+import { INSTRUMENTS, type MeasureUnit } from '../bench/index.ts';
 import { formatLength, type LengthUnit, mmToInches } from '../geometry/index.ts';
 import type { Result } from './judge.ts';
 import type { Limit, Source } from './limit-set.ts';
@@ -59,7 +59,7 @@ export function saySettling(result: Result, shownIn: LengthUnit): string | null 
   const taking = settlesWith(result);
   if (taking === null)
     return 'No instrument here would settle it: it has to be further inside the limit.';
-  const { title } = ALL_INSTRUMENTS[taking.instrument];
+  const { title } = INSTRUMENTS[taking.instrument];
   const either =
     shownIn === 'mm'
       ? `${Number(taking.uncertainty.toFixed(2))} mm`

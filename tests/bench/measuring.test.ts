@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import {
-  ALL_INSTRUMENT_IDS,
-  ALL_INSTRUMENTS,
+  ActionSchema,
+  agreesWith,
   INSTRUMENT_IDS,
   INSTRUMENTS,
+  LEAVES,
+  leavesFor,
   MEASURING_POINT_IDS,
   MEASURING_POINTS,
   type MeasureId,
@@ -12,6 +14,7 @@ import {
   SETTING_IDS,
   SETTINGS,
   takingsOf,
+  transition,
 } from '../../src/bench/index.ts';
 import { makeBench } from '../helpers/bench.ts';
 
@@ -32,17 +35,23 @@ const POINTS: Readonly<
   'knife-gap-greatest': ['knife', ['feeler', 'rule'], 'knife.gapMax', away(110)],
   'knife-tip-drop': ['knife', ['rule', 'square'], 'knife.tipDrop', 1.5],
   'knife-thickness': ['knife', ['calliper'], null, 3.2],
+  // left faces: plate at -1.4, knife 3.2 in line at -1.6, so it stands 0.2 proud
+  'knife-in-line': ['knife', ['straightedge', 'dial'], null, -0.2],
+  'knife-play': ['knife', ['dial'], 'knife.play', 0],
   'blade-plate': ['blade', ['calliper'], null, 2.8],
   'blade-kerf': ['blade', ['calliper'], null, 4.2],
   'blade-height': ['blade', ['rule', 'square'], 'blade.projection', 90],
   'guard-to-stock': ['guard', ['feeler', 'rule'], 'guard.clearance', 5],
   'guard-front': ['guard', ['rule'], 'guard.leadFront', 235 - HALF],
   'guard-rear': ['guard', ['rule'], 'guard.leadRear', 235 - HALF],
+  'guard-play': ['guard', ['dial'], 'guard.play', 0],
   'fence-end': ['fence', ['rule'], 'fence.overrun', HALF - 155],
   'fence-face': ['fence', ['rule', 'calliper'], null, 150],
-  'fence-toe': ['fence', ['calliper'], 'fence.toe', 0],
+  'fence-toe': ['fence', ['calliper', 'dial'], 'fence.toe', 0],
+  'fence-play': ['fence', ['dial'], null, 0],
   'insert-left': ['insert', ['feeler', 'rule'], null, 2.5],
   'insert-right': ['insert', ['feeler', 'rule'], null, 3.5],
+  'insert-step': ['insert', ['straightedge', 'dial'], 'insert.step', 0],
   'stock-thickness': ['stock', ['rule', 'calliper'], null, 50],
   'stick-length': ['push-stick', ['rule'], 'stick.length', 450],
 };
@@ -70,9 +79,12 @@ describe('the places where an instrument can be laid', () => {
       'knife-gap-greatest',
       'knife-tip-drop',
       'knife-thickness',
+      'knife-in-line',
+      'knife-play',
       'guard-to-stock',
       'guard-front',
       'guard-rear',
+      'guard-play',
       'stick-length',
     ]);
   });
@@ -84,21 +96,27 @@ describe('the instruments', () => {
     ['feeler', 0.05, 0.05, 25, 'down'],
     ['calliper', 0.05, 0.05, 150, 'nearest'],
     ['square', 0.5, 0.5, 600, 'nearest'],
+    ['straightedge', 0.05, 0.05, 20, 'toward-zero'],
     ['dial', 0.01, 0.02, 10, 'nearest'],
   ] as const)(
     '%s reads to %f, is known to %f and takes %d mm',
     (id, resolution, uncertainty, longest, rounding) => {
-      expect(ALL_INSTRUMENTS[id]).toMatchObject({ id, resolution, uncertainty, longest, rounding });
-      expect(readInstrument(ALL_INSTRUMENTS[id], longest)).toBeCloseTo(longest, 9);
-      expect(readInstrument(ALL_INSTRUMENTS[id], longest + resolution)).toBeNull();
-      expect(readInstrument(ALL_INSTRUMENTS[id], resolution)).toBeCloseTo(resolution, 9);
+      expect(INSTRUMENTS[id]).toMatchObject({ id, resolution, uncertainty, longest, rounding });
+      expect(readInstrument(INSTRUMENTS[id], longest)).toBeCloseTo(longest, 9);
+      expect(readInstrument(INSTRUMENTS[id], longest + resolution)).toBeNull();
+      expect(readInstrument(INSTRUMENTS[id], resolution)).toBeCloseTo(resolution, 9);
     },
   );
 
-  it('at the bench are all but the dial gauge', () => {
-    expect([...INSTRUMENT_IDS]).toEqual(['rule', 'feeler', 'calliper', 'square']);
-    expect([...ALL_INSTRUMENT_IDS]).toEqual([...INSTRUMENT_IDS, 'dial']);
-    for (const id of INSTRUMENT_IDS) expect(ALL_INSTRUMENTS[id]).toBe(INSTRUMENTS[id]);
+  it('at the bench are six', () => {
+    expect([...INSTRUMENT_IDS]).toEqual([
+      'rule',
+      'feeler',
+      'calliper',
+      'square',
+      'straightedge',
+      'dial',
+    ]);
   });
 
   it('show nothing of a length too long past the other edge, and minus a length that is not', () => {
@@ -118,6 +136,73 @@ describe('the instruments', () => {
   it('never read minus nothing', () => {
     expect(Object.is(readInstrument(INSTRUMENTS.rule, -0.1), 0)).toBe(true);
     expect(Object.is(readInstrument(INSTRUMENTS.rule, 0.1), 0)).toBe(true);
+  });
+});
+
+describe('a straightedge with leaves under it', () => {
+  it('takes no thicker stack than goes in, on whichever side stands higher', () => {
+    expect(readInstrument(INSTRUMENTS.straightedge, 0.79)).toBe(0.75);
+    expect(readInstrument(INSTRUMENTS.straightedge, -0.79)).toBe(-0.75);
+    expect(readInstrument(INSTRUMENTS.straightedge, 0.049)).toBe(0);
+    expect(readInstrument(INSTRUMENTS.straightedge, -0.15)).toBe(-0.15);
+  });
+});
+
+describe('a stack of leaves', () => {
+  it('is exactly as thick as it reads, each leaf used once', () => {
+    for (let steps = 1; steps <= 25 * 20; steps++) {
+      const stack = leavesFor(steps / 20);
+      const thick = stack.reduce((sum, leaf) => sum + leaf, 0);
+      expect(thick).toBeCloseTo(steps / 20, 9);
+      const left = [...LEAVES] as number[];
+      for (const leaf of stack) {
+        const at = left.indexOf(leaf);
+        expect(at).toBeGreaterThanOrEqual(0);
+        left.splice(at, 1);
+      }
+    }
+  });
+});
+
+describe('what somebody reads off a scale', () => {
+  const { calliper } = INSTRUMENTS;
+
+  it.each([
+    [7.95, 7.95, true],
+    [7.95, 8, true],
+    [7.95, 7.9, true],
+    [7.95, 8.05, false],
+    // a line counted on the wrong side of the zero is a whole millimetre out
+    [7.95, 8.95, false],
+    [-2, 2, false],
+    [null, null, true],
+    [7.95, null, false],
+    [null, 7.95, false],
+  ] as const)('shown %s, read %s: agrees %s', (shown, read, agrees) => {
+    expect(agreesWith(shown, read, calliper)).toBe(agrees);
+  });
+
+  it('is part of the measuring, and what it was worth comes of it', () => {
+    const bench = makeBench({ controls: { isolated: true } });
+    const laid = { do: 'measure', with: 'calliper', at: 'knife-thickness' } as const;
+    expect(transition(bench, laid).effects).toEqual([
+      { kind: 'reading', at: 'knife-thickness', with: 'calliper', value: 3.2, uncertainty: 0.05 },
+    ]);
+    expect(transition(bench, { ...laid, read: 3.25 }).effects[0]).toMatchObject({
+      read: { mm: 3.25, right: true },
+    });
+    expect(transition(bench, { ...laid, read: 2.3 }).effects[0]).toMatchObject({
+      read: { mm: 2.3, right: false },
+    });
+    expect(transition(bench, { ...laid, read: null }).effects[0]).toMatchObject({
+      read: { mm: null, right: false },
+    });
+  });
+
+  it.each([1000.5, '7', Number.NaN])('is refused as %s', (read) => {
+    const sent = { do: 'measure', with: 'rule', at: 'blade-height', read };
+    expect(ActionSchema.safeParse(sent).success).toBe(false);
+    expect(ActionSchema.safeParse({ ...sent, read: null }).success).toBe(true);
   });
 });
 
@@ -247,7 +332,7 @@ describe('how a measure is taken', () => {
       'insert.step',
       0.2,
       [
-        ['feeler', 0.05],
+        ['straightedge', 0.05],
         ['dial', 0.02],
       ],
     ],
@@ -264,12 +349,14 @@ describe('how a measure is taken', () => {
   });
 
   it('leaves out what is too short for it, on either side of nothing', () => {
-    expect(takingsOf('insert.step', 25).map(({ instrument }) => instrument)).toEqual(['feeler']);
+    expect(takingsOf('insert.step', 20.1)).toEqual([]);
     expect(takingsOf('insert.step', -10).map(({ instrument }) => instrument)).toEqual([
-      'feeler',
+      'straightedge',
       'dial',
     ]);
-    expect(takingsOf('insert.step', -10.1).map(({ instrument }) => instrument)).toEqual(['feeler']);
+    expect(takingsOf('insert.step', -10.1).map(({ instrument }) => instrument)).toEqual([
+      'straightedge',
+    ]);
   });
 });
 

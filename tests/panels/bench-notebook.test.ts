@@ -1,7 +1,8 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { type Action, type Bench, transition } from '../../src/bench/index.ts';
 import type { Done } from '../../src/panels/bench/work/attempt.ts';
-import { readingsOf, writeNotebook } from '../../src/panels/bench/work/notebook.ts';
+import { writeNotebook } from '../../src/panels/bench/work/notebook.ts';
+import { readingsOf } from '../../src/panels/bench/work/readings.ts';
 import { shownUnit } from '../../src/panels/bench/work/words.ts';
 import { makeBench } from '../helpers/bench.ts';
 

@@ -81,7 +81,8 @@ describe('the instrument drawn', () => {
         if (view === null || group === undefined) throw new Error(`${at} is not drawn`);
         const place = placeOf(at, bench);
         const box = new Box3().setFromObject(group).expandByScalar(0.0015);
-        for (const end of [place?.from, place?.to]) {
+        const ends = instrument === 'dial' ? [place?.probe?.at] : [place?.from, place?.to];
+        for (const end of ends) {
           const inScene = new Vector3(...(end ?? [0, 0, 0])).multiplyScalar(0.001);
           expect(box.containsPoint(inScene)).toBe(true);
         }

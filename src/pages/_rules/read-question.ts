@@ -1,6 +1,6 @@
 import { parse, YAMLParseError } from 'yaml';
 import { z } from 'zod';
-import { ALL_INSTRUMENTS, type AnyInstrumentId, type Bench, readBench } from '../../bench/index.ts';
+import { type Bench, INSTRUMENTS, type InstrumentId, readBench } from '../../bench/index.ts';
 import type { LimitSet } from '../../limits/index.ts';
 
 /** Longest bench file taken, characters: a whole one is about 2500. */
@@ -9,12 +9,12 @@ export const LONGEST_FILE = 60_000;
 /** How well the settings of the bench are known: exactly, or as an instrument reads them. */
 export const KNOWN_TO = ['exactly', 'rule', 'feeler', 'dial'] as const satisfies readonly (
   | 'exactly'
-  | AnyInstrumentId
+  | InstrumentId
 )[];
 export type KnownTo = (typeof KNOWN_TO)[number];
 
 export const uncertaintyOf = (known: KnownTo): number =>
-  known === 'exactly' ? 0 : ALL_INSTRUMENTS[known].uncertainty;
+  known === 'exactly' ? 0 : INSTRUMENTS[known].uncertainty;
 
 /** What is asked of the page, as far as it could be read: the form is shown again with it. */
 export type Question = {

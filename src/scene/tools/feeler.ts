@@ -1,11 +1,10 @@
+import { leavesFor } from '../../bench/index.ts';
 import { add, cross, scale, subtract, unit, type Vec } from '../shape/solid.ts';
 import { bar } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { type Made, makeTool, slab } from './made.ts';
 
 const LEAF = { length: 104, breadth: 12.7, into: 9 };
-/** The thickest single leaf in the set, mm. */
-const THICKEST = 1;
 
 /**
  * Feeler leaves in the gap, as thick together as they read, fanned out a little at the holder.
@@ -15,22 +14,22 @@ export function makeFeeler(from: Vec, to: Vec, hand: Vec, reading: number | null
   const made = makeTool();
   const across = unit(subtract(to, from));
   const breadth = unit(cross(across, hand));
-  const total = reading ?? 0.05;
-  const count = Math.max(1, Math.ceil(total / THICKEST - 1e-9));
+  const leaves = leavesFor(reading ?? 0.05);
+  const count = leaves.length;
+  const total = leaves.reduce((sum, leaf) => sum + leaf, 0);
+  let lies = 0;
   const enters = reading === null ? -4 : LEAF.into;
   const start = add(from, scale(hand, -enters));
-  for (let i = 0; i < count; i++) {
-    const base = add(
-      start,
-      add(scale(across, (total * i) / count), scale(breadth, -LEAF.breadth / 2)),
-    );
+  for (const [i, leaf] of leaves.entries()) {
+    const base = add(start, add(scale(across, lies), scale(breadth, -LEAF.breadth / 2)));
+    lies += leaf;
     // leaves part toward the hand
     const spread = scale(across, (i - (count - 1) / 2) * 1.1);
     const end = add(add(base, scale(hand, LEAF.length)), spread);
     made.pieces.push({
       surface: 'steel',
       colour: i % 2 === 0 ? COLOURS.brightSteel : COLOURS.groundSteel,
-      solid: slab(base, end, scale(breadth, LEAF.breadth), scale(across, (total / count) * 0.96)),
+      solid: slab(base, end, scale(breadth, LEAF.breadth), scale(across, leaf * 0.98)),
     });
   }
   const heel = add(start, add(scale(hand, LEAF.length - 22), scale(across, total / 2)));

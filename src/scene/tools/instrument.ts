@@ -11,6 +11,7 @@ import { mergeInto } from '../shape/pieces.ts';
 import { add, scale, subtract, unit, type Vec } from '../shape/solid.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { makeCalliper } from './calliper.ts';
+import { makeDial } from './dial.ts';
 import { makeFeeler } from './feeler.ts';
 import { type Made, makeTool, slab, squared } from './made.ts';
 import { type Place, placeOf } from './places.ts';
@@ -77,6 +78,9 @@ export function createInstrument(built: BuiltBench): InstrumentHolder {
 }
 
 function makeInstrument(place: Place, shown: Shown): Made {
+  if (shown.instrument === 'dial' && place.probe !== undefined) {
+    return makeDial(place.probe.at, place.probe.out, place.eye, shown.reading);
+  }
   const made = makeTool();
   const pairs = [{ from: place.from, to: place.to }, ...(place.second ? [place.second] : [])];
   for (const { from, to } of pairs) {
@@ -108,6 +112,13 @@ function makeOne(place: Place, { instrument, reading }: Shown, from: Vec, to: Ve
         face: squared(place.eye, unit(subtract(to, from))),
         grip: place.inside ? 'inside' : 'outside',
       });
+    case 'straightedge':
+      // nothing goes under it where both stand level
+      return reading === null || reading === 0
+        ? makeTool()
+        : makeFeeler(from, to, place.hand, reading);
+    // a dial gauge without a probe is never laid: every place that takes one names it
+    case 'dial':
     case 'square':
       return withStock(makeRule(from, to, place.face, place.body), from, to, place);
   }
@@ -127,14 +138,16 @@ function withStock(rule: Made, from: Vec, to: Vec, { face, body }: Place): Made 
 
 function viewOf(place: Place, { instrument }: Shown): View {
   const ends = place.second ? [place.from, place.second.to] : [place.from, place.to];
-  const [a, b] = ends as [Vec, Vec];
+  const probe = instrument === 'dial' ? place.probe : undefined;
+  const [a, b] =
+    probe === undefined ? (ends as [Vec, Vec]) : [probe.at, add(probe.at, scale(probe.out, 80))];
   const length = Math.hypot(...subtract(b, a));
   return {
     middle: scale(add(a, b), 0.5),
     eye: place.eye,
     span: Math.max(
       length * 0.75,
-      instrument === 'calliper' ? 95 : instrument === 'feeler' ? 60 : 48,
+      { calliper: 95, dial: 90, feeler: 60, straightedge: 60, rule: 48, square: 48 }[instrument],
     ),
     through: place.through,
     tooth: place.tooth ?? null,

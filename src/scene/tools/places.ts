@@ -4,6 +4,7 @@ import { layoutOf } from '../build/layout.ts';
 import { stickPlace } from '../build/push-stick.ts';
 import { stockBox } from '../build/stock.ts';
 import { unit, type Vec } from '../shape/solid.ts';
+import { insertStep, knifeInLine, pushed } from './places-by-touch.ts';
 
 /** Where an instrument is held: the very length it takes, and how it lies against the work. mm. */
 export type Place = {
@@ -27,6 +28,8 @@ export type Place = {
   readonly inside?: true;
   /** direction about the arbor axis, radians, that a tooth is turned to so that there is something to hold to */
   readonly tooth?: number;
+  /** where a dial gauge's plunger stands, and the way it looks out from the part */
+  readonly probe?: { readonly at: Vec; readonly out: Vec };
   /** a second reading of the same kind, for a difference */
   readonly second?: { readonly from: Vec; readonly to: Vec };
 };
@@ -52,6 +55,14 @@ export function placeOf(at: MeasuringPointId, bench: Bench): Place | null {
       return tipDrop(bench);
     case 'knife-thickness':
       return knifeThickness(bench);
+    case 'knife-in-line':
+      return knifeInLine(bench);
+    case 'knife-play':
+    case 'guard-play':
+    case 'fence-play':
+      return pushed(at, bench);
+    case 'insert-step':
+      return insertStep(bench);
     case 'blade-plate':
     case 'blade-kerf':
       return acrossBlade(at, bench);
@@ -304,6 +315,7 @@ function fenceFace(at: MeasuringPointId, bench: Bench): Place {
     ...common,
     from: [-halfAtTable, y, face],
     to: [-halfAtTable, y, kerf / 2],
+    probe: { at: [halfAtTable, 12, face + bench.fence.toe], out: LEFT },
     second: {
       from: [halfAtTable, 0.6, face + bench.fence.toe],
       to: [halfAtTable, 0.6, kerf / 2],

@@ -43,7 +43,11 @@ export const { fetchIt: fetchResults, With: WithResults } = later(() => import('
 /** The trial cut, with the reckoning behind it: fetched when its paper is first opened. */
 export const { With: WithCut } = later(() => import('./cut.ts'));
 
-export const { With: WithNotebook } = later(() => import('./notebook-paper.tsx'));
+/** The papers behind the job card: fetched with the first one turned to. */
+export const { fetchIt: fetchSheets, With: WithSheets } = later(() => import('./sheets.ts'));
+
+/** The close-up of a scale: fetched with the first tool laid. */
+export const { With: WithScale } = later(() => import('./scale-card.tsx'));
 
 /** What tells the bench in words: fetched with the first sheet opened. */
 export const { fetchIt: fetchTold, With: WithTold } = later(() => import('./told.tsx'));

@@ -2,11 +2,9 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk, Paper } from '../work/desk.ts';
 import { isNarrow } from '../work/fit-screen.ts';
 import { say } from '../work/words.ts';
-import { FaultPaper } from './fault-paper.tsx';
 import { Foot } from './foot.tsx';
 import { JobCard } from './job-card.tsx';
-import { WithCut, WithNotebook, WithResults } from './later.tsx';
-import { PartsPaper } from './parts-paper.tsx';
+import { WithCut, WithResults, WithSheets } from './later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -87,14 +85,16 @@ function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
     case 'job':
       return <JobCard attempt={attempt} desk={desk} />;
     case 'parts':
-      return <PartsPaper attempt={attempt} desk={desk} />;
+      return (
+        <WithSheets>{({ PartsPaper }) => <PartsPaper attempt={attempt} desk={desk} />}</WithSheets>
+      );
     case 'faults':
-      return <FaultPaper attempt={attempt} desk={desk} />;
+      return (
+        <WithSheets>{({ FaultPaper }) => <FaultPaper attempt={attempt} desk={desk} />}</WithSheets>
+      );
     case 'cut':
       return <WithCut>{({ CutPaper }) => <CutPaper attempt={attempt} desk={desk} />}</WithCut>;
     case 'notebook':
-      return (
-        <WithNotebook>{({ NotebookPaper }) => <NotebookPaper attempt={attempt} />}</WithNotebook>
-      );
+      return <WithSheets>{({ NotebookPaper }) => <NotebookPaper attempt={attempt} />}</WithSheets>;
   }
 }

@@ -8,6 +8,7 @@ import type { Desk } from '../work/desk.ts';
 import { isClamped, PARTS, placesOn, type Tool } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
+import { OpenScale } from './open-scale.tsx';
 import { PartSheet } from './part-sheet.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
@@ -81,6 +82,7 @@ function ToLay({ desk, tool }: Props & { readonly tool: InstrumentId }) {
               {places.map((at) => (
                 <li key={at}>
                   <Lay desk={desk} tool={tool} at={at} />
+                  {desk.reading.value?.reading.with === tool && <OpenScale desk={desk} at={at} />}
                 </li>
               ))}
             </ul>

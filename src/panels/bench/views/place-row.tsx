@@ -4,6 +4,7 @@ import { instrumentsAt } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
 import { Group } from './group.tsx';
+import { OpenScale } from './open-scale.tsx';
 import { ToolIcon } from './tool-icon.tsx';
 
 type Props = {
@@ -39,6 +40,7 @@ export function PlaceRow({ desk, at }: Props) {
           {taken.isStale && ` ${say('place.stale')}`}
         </p>
       )}
+      <OpenScale desk={desk} at={at} />
     </Group>
   );
 }

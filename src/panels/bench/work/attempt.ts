@@ -1,6 +1,7 @@
 import { batch, computed, signal } from '@preact/signals';
 import { type Action, type Bench, type Effect, transition } from '../../../bench/index.ts';
 import type { Answer, Claim, Outcome, Server, Started, Verdict } from './protocol.ts';
+import type { Reading } from './say-effect.ts';
 import { type Draft, EMPTY_DRAFT, type Kept, type Shelf } from './shelf.ts';
 
 /** One thing done, what came of it, and the bench before it: the notebook is written from these. */
@@ -126,6 +127,23 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
     return step.effects;
   }
 
+  /** Puts what was read off the scale with the last measuring of that kind. */
+  function writeReading(
+    { at, with: tool }: Pick<Reading, 'at' | 'with'>,
+    read: number | null,
+  ): Reading | null {
+    const index = done.value.findLastIndex(
+      ({ action }) => action.do === 'measure' && action.at === at && action.with === tool,
+    );
+    const one = done.value[index];
+    if (one === undefined || one.action.do !== 'measure' || phase.value !== 'working') return null;
+    const action = { ...one.action, read };
+    const { effects } = transition(one.before, action);
+    done.value = done.value.map((was, i) => (i === index ? { ...was, action, effects } : was));
+    keep();
+    return effects.find((effect): effect is Reading => effect.kind === 'reading') ?? null;
+  }
+
   const isWritten = (claim: Claim): boolean =>
     claims.value.some((one) => one.part === claim.part && one.fault === claim.fault);
 
@@ -187,6 +205,7 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
     carryOn,
     takeFresh,
     act,
+    writeReading,
     writeDown,
     takeBack,
     jot,

@@ -1,4 +1,4 @@
-import { batch, computed, signal } from '@preact/signals';
+import { batch, computed, effect, signal } from '@preact/signals';
 import type {
   Action,
   Bench,
@@ -10,10 +10,10 @@ import type {
 import { isDanger, isTurning } from '../../../bench/index.ts';
 import type { Stage } from '../../../scene/index.ts';
 import type { Attempt } from './attempt.ts';
-import { readingsOf } from './notebook.ts';
 import { isClamped, isPart, placesOn, type Tool } from './parts.ts';
+import { readingsOf } from './readings.ts';
 import { sayAction } from './say-action.ts';
-import { type Reading, sayEffect } from './say-effect.ts';
+import { hidesReadings, type Reading, sayEffect } from './say-effect.ts';
 import { say } from './words.ts';
 
 export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'cut' | 'notebook';
@@ -50,6 +50,10 @@ export function createDesk(attempt: Attempt) {
   const pointed = signal<Part | null>(null);
   const shownCut = signal<ShownCut | null>(null);
   const feeding = signal<Feeding | null>(null);
+  const isTest = computed(() => attempt.started.value?.task.mode === 'test');
+  effect(() => {
+    hidesReadings.value = isTest.value && attempt.phase.value === 'working';
+  });
   const readings = computed(() => readingsOf(attempt.done.value));
 
   function speak(text: string, tone: Said['tone'] = 'plain'): void {
@@ -158,6 +162,15 @@ export function createDesk(attempt: Attempt) {
     act({ do: 'measure', with: instrument, at });
   }
 
+  /** Writes down what was read off the scale that lies open; null says that the tool takes nothing. */
+  function writeReading(mm: number | null): void {
+    const open = reading.value;
+    if (open === null) return;
+    const { at, with: tool } = open.reading;
+    const taken = attempt.writeReading({ at, with: tool }, mm);
+    if (taken !== null) reading.value = { ...open, reading: taken };
+  }
+
   /** A part touched in the picture: what the tool in the hand does there, when it can do one thing. */
   function pick(which: string, tooth?: number): void {
     if (!isPart(which)) return;
@@ -228,6 +241,7 @@ export function createDesk(attempt: Attempt) {
     putAway,
     turnTo,
     lay,
+    writeReading,
     pick,
     take,
     switchLamp,

@@ -1,16 +1,14 @@
 import {
   type Action,
-  type Bench,
   INSTRUMENTS,
   isDanger,
   MEASURING_POINTS,
-  type MeasuringPointId,
   type SettingId,
   settingNow,
   transition,
 } from '../../../bench/index.ts';
 import type { Done } from './attempt.ts';
-import { lowerFirst, type Reading, sayEffect, sayReading } from './say-effect.ts';
+import { lowerFirst, sayEffect, sayReading } from './say-effect.ts';
 import { say, sayIf } from './words.ts';
 
 /** What came of something done; a reading is set as figures. */
@@ -100,24 +98,4 @@ function cameOf(run: readonly Done[]): Came[] {
         : { text: sayEffect(effect, last.before), kind: 'said' };
     });
   return [...new Map(came.map((one) => [one.text, one])).values()];
-}
-
-export type Taken = {
-  readonly reading: Reading;
-  /** the bench it was read on */
-  readonly bench: Bench;
-  readonly isStale: boolean;
-};
-
-/** The last reading at each place, and whether anything has been moved since. */
-export function readingsOf(done: readonly Done[]): ReadonlyMap<MeasuringPointId, Taken> {
-  const taken = new Map<MeasuringPointId, Taken>();
-  const moved = done.findLastIndex((one) => one.action.do === 'set');
-  for (const [index, one] of done.entries()) {
-    for (const effect of one.effects) {
-      if (effect.kind !== 'reading') continue;
-      taken.set(effect.at, { reading: effect, bench: one.before, isStale: index < moved });
-    }
-  }
-  return taken;
 }

@@ -1,3 +1,4 @@
+import { signal } from '@preact/signals';
 import {
   type Bench,
   type Effect,
@@ -8,6 +9,9 @@ import {
 import { mmToInches } from '../../../geometry/index.ts';
 import { say, sayIf, sayLength, shownUnit } from './words.ts';
 
+/** In a test the trainee reads the scale, and no figure is told. */
+export const hidesReadings = signal(false);
+
 export type Reading = Extract<Effect, { kind: 'reading' }>;
 
 export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
@@ -15,7 +19,7 @@ export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase()
 /** A fine instrument reads in thousandths of an inch, a rule in fractions. */
 const FINE = 0.1;
 
-function sayShown(mm: number, instrument: InstrumentId): string {
+export function sayShown(mm: number, instrument: InstrumentId): string {
   return shownUnit.value === 'inch' && INSTRUMENTS[instrument].resolution < FINE
     ? say('reading.thousandths', { inches: mmToInches(mm).toFixed(3) })
     : sayLength({ mm, digits: 2 });
@@ -23,7 +27,13 @@ function sayShown(mm: number, instrument: InstrumentId): string {
 
 /** `7.95 mm ± 0.05 mm`, `5/16 in ± 1/64 in`, `0.313 in ± 0.002 in`, or why it could not be read. */
 export function sayReading(reading: Reading, bench: Bench): string {
-  const { value, uncertainty } = reading;
+  const { value, uncertainty, read } = reading;
+  if (hidesReadings.value) {
+    if (read === undefined) return say('reading.unread');
+    return read.mm === null
+      ? say('reading.read-nothing')
+      : say('reading.as-read', { value: sayShown(read.mm, reading.with) });
+  }
   if (value === null) return say(`reading.${whyNot(reading, bench)}`);
   return say('reading.value', {
     value: sayShown(value, reading.with),
@@ -48,6 +58,9 @@ export function sayEffect(effect: Effect, bench: Bench): string {
         tool: lowerFirst(INSTRUMENTS[effect.with].title),
       });
     case 'play':
+      if (hidesReadings.value && effect.movement > 0) {
+        return say('effect.play-felt', { part: say(`part.${effect.part}`) });
+      }
       return effect.movement > 0
         ? say('effect.play', {
             part: say(`part.${effect.part}`),
