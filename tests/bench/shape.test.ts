@@ -61,7 +61,7 @@ describe('the outline of the blade', () => {
     const { teeth } = bladeOutline(
       makeBench({ blade: { condition: { missingTeeth: [4] } } }).blade,
     );
-    expect(teeth[4]?.missing).toBe(true);
+    expect(teeth[4]?.state).toBe('missing');
     expect(fromAxis(teeth[4]?.tip as Point)).toBeLessThan(195);
     expect(fromAxis(teeth[5]?.tip as Point)).toBeCloseTo(200, 9);
   });

@@ -163,12 +163,18 @@ describe('a fault of the blade', () => {
 
   it('is drawn when it is there, and not when it is not', () => {
     const sound = parts({});
-    for (const name of ['blade-crack', 'blade-dull', 'blade-stain'])
+    for (const name of ['blade-crack', 'blade-dull', 'blade-stain', 'blade-resin', 'blade-break'])
       expect(sound).not.toContain(name);
     const crack = { length: 18, at: 'gullet' } as const;
     expect(parts({ blade: { condition: { cracks: [crack] } } })).toContain('blade-crack');
     expect(parts({ blade: { condition: { sharpness: 'dull' } } })).toContain('blade-dull');
     expect(parts({ blade: { condition: { burnt: true } } })).toContain('blade-stain');
+    expect(parts({ blade: { condition: { resin: true } } })).toContain('blade-resin');
+    expect(parts({ blade: { condition: { broken: [3] } } })).toContain('blade-break');
+    expect(parts({ blade: { condition: { missingTeeth: [3] } } })).toContain('blade-break');
+    expect(parts({ table: { sound: false } })).toContain('table-damage');
+    expect(parts({ table: { offcuts: true } })).toContain('table-offcuts');
+    expect(parts({ underPacked: true })).toContain('under-chips');
   });
 
   it('draws a crack as long as it is, from the gullet inward', () => {
@@ -198,5 +204,133 @@ describe('a fault of the blade', () => {
       expect(y).toBeLessThan(60);
       built.dispose();
     }
+  });
+});
+
+describe('what else is on the blade', () => {
+  const read = (over: BenchOverrides, mesh: string) => {
+    const bench = makeBench(over);
+    const built = buildBench(bench);
+    const axis = { x: 0, y: -bench.arbor.depth };
+    const vertices = verticesOf(built.root, mesh).map((v) => ({ ...v, r: reach(v, axis) }));
+    const turn = built.spindle.rotation.z;
+    built.dispose();
+    return { vertices, axis, turn };
+  };
+
+  it('has the bore of the bench, and no metal inside it', () => {
+    const { vertices } = read({ blade: { bore: 35 } }, 'blade-plate');
+    expect(Math.abs(least(vertices.map(({ r }) => r)) - 17.5)).toBeLessThan(CLOSE);
+  });
+
+  it('is gripped by flanges as wide as they are, against the plate', () => {
+    const { vertices } = read({ arbor: { collar: 116 } }, 'arbor');
+    const near = vertices.filter((v) => Math.abs(Math.abs(v.z) - 1.4) < CLOSE);
+    expect(Math.abs(most(near.map(({ r }) => r)) - 58)).toBeLessThan(CLOSE);
+  });
+
+  it('ends a square gullet in a flat floor on the root circle, a round one in a single point', () => {
+    const floor = (gullets: 'square' | 'rounded') => {
+      const over = { blade: { teeth: 40, condition: { gullets } } };
+      const { vertices, axis } = read(over, 'blade-plate');
+      const low = vertices.filter(({ r }) => Math.abs(r - 186) < CLOSE);
+      return directions(low, axis, 0.004);
+    };
+    // one direction for each of 40 gullets; three points of floor for each square one
+    expect(floor('rounded')).toBe(40);
+    expect(floor('square')).toBe(120);
+  });
+
+  it('leaves half of a broken tooth, and every other tip on the tooth circle', () => {
+    const { vertices, axis, turn } = read({ blade: { condition: { broken: [9] } } }, 'blade-plate');
+    const tips = vertices.filter(({ r }) => r > 200 - CLOSE);
+    expect(directions(tips, axis, 0.02)).toBe(35);
+    const angle = Math.PI / 2 + (9 * 2 * Math.PI) / 36 + turn;
+    const there = vertices.filter((v) => {
+      const off = Math.atan2(v.y - axis.y, v.x - axis.x) - angle;
+      return Math.abs(Math.atan2(Math.sin(off), Math.cos(off))) < 0.06;
+    });
+    const high = most(there.map(({ r }) => r));
+    expect(high).toBeGreaterThan(191);
+    expect(high).toBeLessThan(196);
+  });
+
+  it('stands some tips lower where the filing is uneven, none above the circle', () => {
+    const { vertices, axis } = read(
+      { blade: { condition: { sharpness: 'uneven' } } },
+      'blade-plate',
+    );
+    expect(Math.abs(most(vertices.map(({ r }) => r)) - 200)).toBeLessThan(CLOSE);
+    const full = directions(
+      vertices.filter(({ r }) => r > 200 - CLOSE),
+      axis,
+      0.02,
+    );
+    expect(full).toBeGreaterThanOrEqual(12);
+    expect(full).toBeLessThan(30);
+  });
+
+  it('lies where it was turned round when it is mounted backwards, kerf and circle unchanged', () => {
+    const { vertices, axis } = read({ blade: { mounted: 'backwards' } }, 'blade-plate');
+    expect(Math.abs(most(vertices.map(({ r }) => r)) - 200)).toBeLessThan(CLOSE);
+    const [low, high] = extent(vertices, 'z');
+    expect(Math.abs(high - low - 4.2)).toBeLessThan(CLOSE);
+    // the face of the lowest front tooth now looks up: steel below its tip, air above
+    const tip = vertices
+      .filter((v) => v.r > 200 - CLOSE && v.x < 0 && v.y > 0)
+      .reduce((a, b) => (a.y < b.y ? a : b));
+    const at = (dy: number) => {
+      const angle = Math.atan2(tip.y + dy - axis.y, tip.x - axis.x);
+      return most(
+        vertices
+          .filter((v) => Math.abs(Math.atan2(v.y - axis.y, v.x - axis.x) - angle) < 0.02)
+          .map(({ r }) => r),
+      );
+    };
+    expect(at(-7)).toBeGreaterThan(at(7) + 2);
+  });
+
+  it('carries a crack at the rim over with its tooth, so that it stays on the steel', () => {
+    const cracks = [{ length: 12, at: 'rim', tooth: 4 } as const];
+    const { vertices } = read({ blade: { condition: { cracks } } }, 'blade-crack');
+    const outer = vertices.filter(({ r }) => r > most(vertices.map((v) => v.r)) - 1);
+    // tooth 4 leans to the left by its set, most of which is taken so near the tip
+    const [low, high] = extent(outer, 'z');
+    expect((low + high) / 2).toBeLessThan(-0.3);
+  });
+
+  it('wears resin on the sides of its teeth, none outside the circle and none near the flanges', () => {
+    const { vertices } = read({ blade: { condition: { resin: true } } }, 'blade-resin');
+    expect(most(vertices.map(({ r }) => r))).toBeLessThan(200 + CLOSE);
+    expect(least(vertices.map(({ r }) => r))).toBeGreaterThan(140);
+    for (const side of [1, -1]) expect(vertices.some(({ z }) => z * side > 1.4)).toBe(true);
+  });
+});
+
+describe('packing beside the blade', () => {
+  const pads = (packing: 'fitted' | 'worn') => {
+    const built = buildBench(makeBench({ arbor: { packing } }));
+    const vertices = verticesOf(built.root, 'insert-packing');
+    built.dispose();
+    return vertices;
+  };
+
+  it('stands close against the plate on both sides, under the insert, clear of every tooth', () => {
+    const vertices = pads('fitted');
+    const near = least(vertices.map((v) => Math.abs(v.z)));
+    expect(near - 1.4).toBeGreaterThan(0.1);
+    expect(near - 1.4).toBeLessThan(0.3);
+    for (const v of vertices) {
+      expect(Math.hypot(v.x, v.y + 110)).toBeLessThan(186);
+      expect(v.y).toBeLessThan(-9);
+    }
+    expect(extent(vertices, 'z')[0]).toBeCloseTo(-extent(vertices, 'z')[1], 6);
+  });
+
+  it('leaves room when it is worn, and is not there when it is not fitted', () => {
+    expect(least(pads('worn').map((v) => Math.abs(v.z))) - 1.4).toBeGreaterThan(3);
+    const none = buildBench(makeBench({ arbor: { packing: 'none' } }));
+    expect(verticesOf(none.root, 'insert-packing')).toHaveLength(0);
+    none.dispose();
   });
 });

@@ -41,23 +41,11 @@ function hookOf(angle: number): string {
 /** Teeth are counted from 1 at the top of the blade as it stands, toward the operator. */
 function seeTeeth(bench: Bench, turned: number): Observation[] {
   return bladeOutline(bench.blade)
-    .teeth.filter((tooth) => tooth.missing)
-    .map(({ index }) => seeTooth('missing', bench, index, turned))
-    .concat(
-      (bench.blade.condition.broken ?? [])
-        .filter((index) => !bench.blade.condition.missingTeeth.includes(index))
-        .map((index) => seeTooth('broken', bench, index, turned)),
-    );
-}
-
-function seeTooth(
-  how: 'missing' | 'broken',
-  bench: Bench,
-  index: number,
-  turned: number,
-): Observation {
-  const tooth = placeOf(bench, index, turned);
-  return see('blade', `blade.${how}${belowTable(bench, tooth)}`, { tooth });
+    .teeth.filter((tooth) => tooth.state !== 'whole')
+    .map(({ index, state }) => {
+      const tooth = placeOf(bench, index, turned);
+      return see('blade', `blade.${state}${belowTable(bench, tooth)}`, { tooth });
+    });
 }
 
 function seePlate(bench: Bench, turned: number): Observation[] {
@@ -77,8 +65,11 @@ function seePlate(bench: Bench, turned: number): Observation[] {
 }
 
 /** Where a tooth stands, counted from 1 at the top, once the blade has been turned. */
-const placeOf = ({ blade }: Bench, index: number, turned: number): number =>
-  ((((index + turned) % blade.teeth) + blade.teeth) % blade.teeth) + 1;
+function placeOf({ blade }: Bench, index: number, turned: number): number {
+  // turned round on its spindle, the teeth follow one another the other way
+  const along = blade.mounted === 'backwards' ? -index : index;
+  return ((((along + turned) % blade.teeth) + blade.teeth) % blade.teeth) + 1;
+}
 
 /** Ends the key of what is seen at a tooth whose gullet bottom lies under the table. */
 function belowTable({ blade, arbor }: Bench, place: number): '' | '-below' {

@@ -1,13 +1,16 @@
 import { degreesToRadians, type Point, pointAt } from '../../geometry/index.ts';
 import type { Blade } from '../schema/index.ts';
+import { crackTooth, shapeCrack } from './blade-cracks.ts';
+import { toothStands } from './tooth-stand.ts';
 
 /** One tooth, in the blade plane about the arbor axis; angles in radians, counter-clockwise. */
 export type Tooth = {
   readonly index: number;
   /** direction of the tip */
   readonly angle: number;
-  readonly missing: boolean;
-  /** the cutting point, or the stump's top when the tooth is missing */
+  /** `broken`: its point has snapped off; `missing`: down to a stump */
+  readonly state: 'whole' | 'broken' | 'missing';
+  /** the cutting point, or the highest point left at the face where there is none */
   readonly tip: Point;
   /** the tooth's own stretch of the outline: the back up to the tip, then down the face */
   readonly back: readonly Point[];
@@ -18,13 +21,15 @@ export type BladeOutline = {
   /** closed outline of the plate, counter-clockwise, mm about the arbor axis */
   readonly outline: readonly Point[];
   readonly teeth: readonly Tooth[];
-  /** radius of each crack as a broken line from the edge inward, mm about the arbor axis */
+  /** each crack as a broken line from the edge inward, mm about the arbor axis */
   readonly cracks: readonly (readonly Point[])[];
 };
 
 const TURN = 2 * Math.PI;
 /** How much of a missing tooth is left standing, as a share of the gullet depth. */
 const STUMP = 0.3;
+/** How much of a broken tooth's face has gone with its point, as a share of the gullet depth. */
+const SNAPPED = 0.48;
 /** Fall of the back behind the tip, as a share of the gullet depth at the end of the straight back. */
 const BACK_FALL = 0.35;
 /** How far the straight back reaches, and where the gullet is deepest, as shares of the tooth pitch. */
@@ -38,17 +43,40 @@ const CURVE_STEPS = 5;
  * The first tooth stands straight up; turn the points about the axis to spin the blade.
  */
 export function bladeOutline(blade: Blade): BladeOutline {
-  const missing = new Set(blade.condition.missingTeeth);
-  const teeth = Array.from({ length: blade.teeth }, (_, index) =>
-    shapeTooth(blade, index, missing.has(index)),
+  const { missingTeeth, broken = [], cracks } = blade.condition;
+  const stands = toothStands(blade);
+  const teeth = stands.map(({ low }, index) =>
+    missingTeeth.includes(index)
+      ? shapeStump(blade, index)
+      : broken.includes(index)
+        ? shapeBroken(blade, index)
+        : shapeTooth(blade, index, low),
   );
-  const outline = teeth.flatMap((tooth, index) => {
-    const next = teeth[(index + 1) % teeth.length] as Tooth;
-    return [tooth.tip, ...tooth.face, ...shapeGullet(blade, tooth, next), ...next.back];
-  });
-  const cracks = blade.condition.cracks.map((crack, order) => shapeCrack(blade, crack, order));
-  return { outline, teeth, cracks };
+  const gullets = teeth.map((tooth, i) =>
+    shapeGullet(blade, tooth, teeth[(i + 1) % teeth.length] as Tooth),
+  );
+  const outline = teeth.flatMap((tooth, i) => [
+    tooth.tip,
+    ...tooth.face,
+    ...(gullets[i] as Point[]),
+    ...(teeth[(i + 1) % teeth.length] as Tooth).back,
+  ]);
+  return {
+    outline,
+    teeth,
+    cracks: cracks.map((crack, order) => {
+      const at = crackTooth(blade, crack, order);
+      return shapeCrack(blade, crack, teeth[at] as Tooth, gullets[at] as Point[]);
+    }),
+  };
 }
+
+/**
+ * Where a direction on the blade points once it is mounted, radians: turned round on its spindle, a blade
+ * shows its other side and its teeth run the other way.
+ */
+export const asMounted = (blade: Blade, angle: number): number =>
+  blade.mounted === 'backwards' ? Math.PI - angle : angle;
 
 /** Direction of a tooth's tip in the outline, radians. */
 export const toothAngle = (teeth: number, index: number): number =>
@@ -56,41 +84,61 @@ export const toothAngle = (teeth: number, index: number): number =>
 
 const rootRadius = (blade: Blade): number => blade.diameter / 2 - blade.gulletDepth;
 
-function shapeTooth(blade: Blade, index: number, isMissing: boolean): Tooth {
-  const tipRadius = blade.diameter / 2;
+const ORIGIN: Point = { x: 0, y: 0 };
+
+/** Points on rays behind a tooth's tip: shares of the pitch back, shares of the gullet depth below the tooth circle. */
+function behind(
+  blade: Blade,
+  angle: number,
+  places: readonly (readonly [back: number, down: number])[],
+): Point[] {
   const pitch = TURN / blade.teeth;
-  const angle = toothAngle(blade.teeth, index);
-  const root = rootRadius(blade);
-  if (isMissing) {
-    const top = root + STUMP * blade.gulletDepth;
-    // torn, not ground: an uneven top where the tooth broke away
-    const ragged = [0.35, 0.24, 0.1].map((share, i) =>
-      pointAt(
-        { x: 0, y: 0 },
-        top + (i % 2 === 0 ? -0.08 : 0.1) * blade.gulletDepth,
-        angle - share * pitch,
-      ),
-    );
-    const tip = pointAt({ x: 0, y: 0 }, top, angle);
-    return { index, angle, missing: true, tip, back: ragged, face: [] };
-  }
-  const tip = pointAt({ x: 0, y: 0 }, tipRadius, angle);
-  const backEnd = pointAt(
-    { x: 0, y: 0 },
-    tipRadius - BACK_FALL * blade.gulletDepth,
-    angle - BACK_LENGTH * pitch,
+  return places.map(([back, down]) =>
+    pointAt(ORIGIN, blade.diameter / 2 - down * blade.gulletDepth, angle - back * pitch),
   );
+}
+
+/** Torn, not ground: an uneven top where the tooth broke away. */
+function shapeStump(blade: Blade, index: number): Tooth {
+  const angle = toothAngle(blade.teeth, index);
+  const back = behind(blade, angle, [
+    [0.35, 0.78],
+    [0.24, 0.6],
+    [0.1, 0.78],
+  ]);
+  const [tip] = behind(blade, angle, [[0, 1 - STUMP]]) as [Point];
+  return { index, angle, state: 'missing', tip, back, face: [] };
+}
+
+/** The point snapped off across: the foot of its face is left, and a ragged top that falls to the back. */
+function shapeBroken(blade: Blade, index: number): Tooth {
+  const whole = shapeTooth(blade, index, 0);
+  const inward = whole.angle + Math.PI + degreesToRadians(blade.hookAngle);
+  const tip = pointAt(whole.tip, faceLength(blade, blade.diameter / 2, SNAPPED), inward);
+  const back = behind(blade, whole.angle, [
+    [BACK_LENGTH, 0.5],
+    [0.3, 0.4],
+    [0.2, 0.52],
+    [0.1, 0.42],
+  ]);
+  return { ...whole, state: 'broken', tip, back };
+}
+
+function shapeTooth(blade: Blade, index: number, low: number): Tooth {
+  const angle = toothAngle(blade.teeth, index);
+  const radius = blade.diameter / 2 - low;
+  const tip = pointAt(ORIGIN, radius, angle);
   // Inward along the face: straight in, and back against the turn by the hook angle.
   const inward = angle + Math.PI + degreesToRadians(blade.hookAngle);
   const depthShare = blade.condition.gullets === 'square' ? 1 : 0.55;
-  const face = pointAt(tip, faceLength(blade, depthShare), inward);
-  return { index, angle, missing: false, tip, back: [backEnd], face: [face] };
+  const face = pointAt(tip, faceLength(blade, radius, depthShare), inward);
+  const back = behind(blade, angle, [[BACK_LENGTH, BACK_FALL]]);
+  return { index, angle, state: 'whole', tip, back, face: [face] };
 }
 
-/** Length along the face from the tip down to `share` of the gullet depth, mm. */
-function faceLength(blade: Blade, share: number): number {
-  const tipRadius = blade.diameter / 2;
-  const target = tipRadius - share * blade.gulletDepth;
+/** Length along the face from a tip at `tipRadius` down to `share` of the gullet depth, mm. */
+function faceLength(blade: Blade, tipRadius: number, share: number): number {
+  const target = blade.diameter / 2 - share * blade.gulletDepth;
   const hook = degreesToRadians(blade.hookAngle);
   // |tip + s * inward|^2 = target^2 with the tip at distance R: s^2 - 2 R s cos(hook) + R^2 - target^2 = 0
   const half = tipRadius * Math.cos(hook);
@@ -112,19 +160,18 @@ function shapeGullet(blade: Blade, tooth: Tooth, next: Tooth): Point[] {
   const start = polar(tooth.face[tooth.face.length - 1] ?? tooth.tip);
   const end = polar(next.back[0] ?? next.tip);
   const endAngle = onwardFrom(start.angle, end.angle);
-  const origin = { x: 0, y: 0 };
   const deepest = Math.min(start.angle + DEEPEST_AT * pitch, (start.angle + endAngle) / 2);
   if (blade.condition.gullets === 'square') {
     const corner = start.angle + (endAngle - start.angle) * 0.55;
     return [0, 0.5, 1].map((share) =>
-      pointAt(origin, root, start.angle + (corner - start.angle) * share),
+      pointAt(ORIGIN, root, start.angle + (corner - start.angle) * share),
     );
   }
   const down = Array.from({ length: CURVE_STEPS }, (_, i) => {
     const share = (i + 1) / CURVE_STEPS;
     const fall = Math.sqrt(1 - (1 - share) ** 2);
     return pointAt(
-      origin,
+      ORIGIN,
       start.radius + (root - start.radius) * fall,
       start.angle + (deepest - start.angle) * share,
     );
@@ -132,55 +179,10 @@ function shapeGullet(blade: Blade, tooth: Tooth, next: Tooth): Point[] {
   const up = Array.from({ length: CURVE_STEPS - 1 }, (_, i) => {
     const share = (i + 1) / CURVE_STEPS;
     return pointAt(
-      origin,
+      ORIGIN,
       root + (end.radius - root) * share * share,
       deepest + (endAngle - deepest) * share,
     );
   });
   return [...down, ...up];
-}
-
-/**
- * The tooth a crack of the blade starts at, counted from 0. Those without a stated place are spread
- * round the rim, never all in a row.
- */
-export const crackTooth = (blade: Blade, { tooth }: Crack, order: number): number =>
-  (tooth ?? 3 + order * 7) % blade.teeth;
-
-type Crack = Blade['condition']['cracks'][number];
-
-/** mm, half the usual bore of a bench's blade (30 mm, common practice, no source). */
-const BORE_RADIUS = 15;
-const CRACK_STEPS = 6;
-/** How far a crack wanders to either side as it runs, as a share of its length. */
-const WANDER = 0.06;
-
-function shapeCrack(blade: Blade, crack: Crack, order: number): Point[] {
-  const { radius, past } = crackStart(blade, crack.at);
-  const angle =
-    toothAngle(blade.teeth, crackTooth(blade, crack, order)) + past * (TURN / blade.teeth);
-  const [way, room] =
-    crack.at === 'bore' ? [1, rootRadius(blade) - radius] : [-1, radius - BORE_RADIUS];
-  const length = Math.min(crack.length, room);
-  return Array.from({ length: CRACK_STEPS + 1 }, (_, i) => {
-    const at = radius + (way * length * i) / CRACK_STEPS;
-    const aside = i === 0 ? 0 : (-1) ** i * WANDER * length;
-    return pointAt({ x: 0, y: 0 }, at, angle + aside / at);
-  });
-}
-
-/** Where a crack starts: mm from the axis, and shares of the pitch past its tooth's tip. */
-function crackStart(blade: Blade, at: Crack['at']): { radius: number; past: number } {
-  switch (at) {
-    case 'gullet':
-      return { radius: rootRadius(blade), past: DEEPEST_AT };
-    case 'rim':
-      // half way along the back of the tooth
-      return {
-        radius: blade.diameter / 2 - (BACK_FALL / 2) * blade.gulletDepth,
-        past: -BACK_LENGTH / 2,
-      };
-    case 'bore':
-      return { radius: BORE_RADIUS, past: DEEPEST_AT };
-  }
 }

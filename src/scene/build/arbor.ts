@@ -1,4 +1,4 @@
-import type { Bench } from '../../bench/index.ts';
+import { type Bench, boreRadius, collarRadius } from '../../bench/index.ts';
 import { box } from '../shape/box.ts';
 import { circle, roundedRectangle } from '../shape/outlines.ts';
 import type { Piece } from '../shape/pieces.ts';
@@ -6,10 +6,7 @@ import { prism } from '../shape/prism.ts';
 import type { Vec } from '../shape/solid.ts';
 import { bar, hexagon, type ProfilePoint, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-
-/** Radius of the collars that grip the blade, mm: about a quarter of its diameter across. */
-export const collarRadius = (bench: Bench): number =>
-  Math.min(80, Math.max(16, bench.blade.diameter * 0.125));
+import { seededRandom } from '../surface/noise.ts';
 
 /** z where the pulley runs, mm. */
 export const PULLEY_Z = 262;
@@ -18,7 +15,11 @@ export const PULLEY_Z = 262;
 export function spindlePieces(bench: Bench): Piece[] {
   const half = bench.blade.plate / 2;
   const radius = collarRadius(bench);
-  const collar = (direction: 1 | -1, thick: number) => {
+  const { flanges, nut } = bench.arbor;
+  const bore = boreRadius(bench.blade);
+  // one of an unlike pair is from another machine
+  const outer = flanges === 'unlike' ? Math.max(bore + 5, radius * 0.68) : radius;
+  const collar = (direction: 1 | -1, thick: number, radius: number) => {
     // undercut in the middle, so that only the rim bears on the plate
     const profile: ProfilePoint[] = [
       [0, radius * 0.7],
@@ -29,19 +30,21 @@ export function spindlePieces(bench: Bench): Piece[] {
     ];
     return turned([0, 0, direction * half], [0, 0, direction], profile, { segments: 40 });
   };
-  const nutFrom = -half - 13;
+  const nutFrom = -half - 13 - (nut === 'loose' ? 7 : 0);
+  const grip = Math.max(8, Math.min(46, radius));
   return [
-    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(-1, 13) },
-    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(1, 15) },
+    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(-1, 13, outer) },
+    { surface: 'steel', colour: COLOURS.groundSteel, solid: collar(1, 15, radius) },
+    ...(flanges === 'dirty' ? dirtOn(radius, half) : []),
     {
       surface: 'steel',
       colour: COLOURS.blackSteel,
-      solid: hexagon([0, 0, nutFrom], [0, 0, -1], Math.min(46, radius), 20),
+      solid: hexagon([0, 0, nutFrom], [0, 0, -1], grip, 20),
     },
     {
       surface: 'steel',
       colour: COLOURS.brightSteel,
-      solid: bar([0, 0, nutFrom - 30], [0, 0, 40], 12),
+      solid: bar([0, 0, -half - 43], [0, 0, 40], Math.min(12, bore)),
     },
     {
       surface: 'steel',
@@ -50,6 +53,20 @@ export function spindlePieces(bench: Bench): Piece[] {
     },
     ...pulley(arborPulley(bench.arbor.depth), PULLEY_Z),
   ];
+}
+
+/** Resin and chips squeezed out from between flange and plate: a ragged rim on both sides. */
+function dirtOn(radius: number, half: number): Piece[] {
+  const random = seededRandom(17);
+  const outline = circle(0, 0, 1, 48).map(({ x, y }) => {
+    const out = radius + 0.8 + 5.5 * random() ** 2;
+    return { x: x * out, y: y * out };
+  });
+  return [-1, 1].map((side) => ({
+    surface: 'enamel' as const,
+    colour: COLOURS.resin,
+    solid: prism({ plane: 'side', outline, from: side * half, to: side * (half + 1.4) }),
+  }));
 }
 
 /** Radius of the pulley on the arbor, mm: no more than the room under the table. */

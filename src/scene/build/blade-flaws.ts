@@ -1,24 +1,51 @@
-import type { Blade, BladeOutline } from '../../bench/index.ts';
+import { type Blade, type BladeOutline, crackTooth } from '../../bench/index.ts';
 import { distance, type Point } from '../../geometry/index.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { latticeNoise, seededRandom } from '../surface/noise.ts';
-import { bendAt, type ToothLoop } from './blade-teeth.ts';
+import { resinCrust } from './blade-resin.ts';
+import { bendAt, type TeethAndBody, type ToothLoop } from './blade-teeth.ts';
 
 /** mm that a mark stands off the plate so that it is never lost in it. */
 const LIFT = 0.02;
 
 /** What is wrong with a blade, as it looks on the blade itself. */
-export function bladeFlaws(
-  blade: Blade,
-  outline: BladeOutline,
-  teeth: readonly ToothLoop[],
-): Piece[] {
+export function bladeFlaws(blade: Blade, outline: BladeOutline, split: TeethAndBody): Piece[] {
   const pieces: Piece[] = [];
-  for (const crack of outline.cracks) pieces.push(...crackLine(blade, calmed(crack)));
+  const { teeth } = split;
+  for (const [order, line] of outline.cracks.entries()) {
+    const crack = blade.condition.cracks[order];
+    // a crack on the back of a tooth goes over with the tooth
+    const set = crack?.at === 'rim' ? (teeth[crackTooth(blade, crack, order)]?.set ?? 0) : 0;
+    pieces.push(...crackLine(blade, line, set));
+  }
+  if (teeth.some(({ state }) => state !== 'whole')) pieces.push(brokenFaces(blade, teeth));
   if (blade.condition.sharpness !== 'sharp') pieces.push(dullEdges(blade, teeth));
+  if (blade.condition.resin) pieces.push(resinCrust(blade, split));
   if (blade.condition.burnt) pieces.push(burntPatch(blade));
   return pieces;
+}
+
+/** Where a tooth has broken, the torn steel is pale and grained, not ground: a strip across its thickness. */
+function brokenFaces(blade: Blade, teeth: readonly ToothLoop[]): Piece {
+  const solid = emptySolid();
+  for (const tooth of teeth) {
+    if (tooth.state === 'whole') continue;
+    const torn = tooth.points.slice(0, tooth.tipAt + 1).slice(-4);
+    torn.slice(1).forEach((p, i) => {
+      addLand(solid, blade, tooth, lifted(p), lifted(torn[i] as Point));
+      for (const side of [1, -1]) {
+        addSideLine(solid, blade, tooth, [torn[i] as Point, p], 1.1, side, blade.plate / 2);
+      }
+    });
+  }
+  return { surface: 'mark', colour: '#e2e6e8', solid, mesh: 'blade-break' };
+}
+
+/** Raised off the metal by the lift, along the radius. */
+function lifted(p: Point): Point {
+  const by = 1 + LIFT / Math.hypot(p.x, p.y);
+  return { x: p.x * by, y: p.y * by };
 }
 
 /** A ribbon along a broken line on both faces of the plate, narrowing from `wide` to `narrow`. */
@@ -27,6 +54,7 @@ function faceRibbon(
   line: readonly Point[],
   [wide, narrow]: readonly [number, number],
   halfPlate: number,
+  over: (p: Point) => number,
 ): void {
   const last = line.length - 1;
   const edges = line.map((p, i) => {
@@ -35,9 +63,12 @@ function faceRibbon(
     const length = distance(before, after) || 1;
     const [nx, ny] = [-(after.y - before.y) / length, (after.x - before.x) / length];
     const half = (wide + ((narrow - wide) * i) / last) / 2;
-    return { left: [p.x + nx * half, p.y + ny * half], right: [p.x - nx * half, p.y - ny * half] };
+    return {
+      left: { x: p.x + nx * half, y: p.y + ny * half },
+      right: { x: p.x - nx * half, y: p.y - ny * half },
+    };
   });
-  const at = (p: number[], z: number): Vec => [p[0] as number, p[1] as number, z];
+  const at = (p: Point, z: number): Vec => [p.x, p.y, z + over(p)];
   for (let i = 0; i < last; i++) {
     const [a, b] = [edges[i], edges[i + 1]] as [(typeof edges)[0], (typeof edges)[0]];
     const z = halfPlate + LIFT;
@@ -46,26 +77,13 @@ function faceRibbon(
   }
 }
 
-/** The line with most of its wander taken out: a crack in a plate runs nearly straight. */
-function calmed(line: readonly Point[]): Point[] {
-  const keep = 0.3;
-  return line.map((p, i) => {
-    const [a, b] = [line[i - 1], line[i + 1]];
-    if (a === undefined || b === undefined) return p;
-    const mean = (k: 'x' | 'y') => (a[k] + 2 * p[k] + b[k]) / 4;
-    return {
-      x: mean('x') + (p.x - mean('x')) * keep,
-      y: mean('y') + (p.y - mean('y')) * keep,
-    };
-  });
-}
-
 /** A hairline: dark, widest where it opens at the edge, with the faint bruise of bent light beside it. */
-function crackLine(blade: Blade, crack: readonly Point[]): Piece[] {
+function crackLine(blade: Blade, crack: readonly Point[], set: number): Piece[] {
   const dark = emptySolid();
-  faceRibbon(dark, crack, [0.75, 0.22], blade.plate / 2);
+  const over = (p: Point): number => bendAt(blade, set, Math.hypot(p.x, p.y));
+  faceRibbon(dark, crack, [0.75, 0.22], blade.plate / 2, over);
   const bruise = emptySolid();
-  faceRibbon(bruise, crack, [2.6, 0.8], blade.plate / 2);
+  faceRibbon(bruise, crack, [2.6, 0.8], blade.plate / 2, over);
   return [
     {
       surface: 'stain',
@@ -87,7 +105,7 @@ function dullEdges(blade: Blade, teeth: readonly ToothLoop[]): Piece {
   const random = seededRandom(blade.teeth + 5);
   const half = blade.plate / 2;
   for (const tooth of teeth) {
-    if (tooth.missing) continue;
+    if (tooth.state !== 'whole') continue;
     if (blade.condition.sharpness === 'uneven' && random() < 0.55) continue;
     const tip = tooth.points[tooth.tipAt] as Point;
     const back = tooth.points[tooth.tipAt - 1] as Point;

@@ -1,11 +1,10 @@
-import type { Blade, BladeOutline } from '../../bench/index.ts';
+import { type Blade, type BladeOutline, type Tooth, toothStands } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
-import { seededRandom } from '../surface/noise.ts';
 
 /** One tooth cut free of the body: a closed loop from gullet floor up over the tip and down again. */
 export type ToothLoop = {
   readonly index: number;
-  readonly missing: boolean;
+  readonly state: Tooth['state'];
   /** counter-clockwise, mm about the arbor axis */
   readonly points: readonly Point[];
   /** where in `points` the tip stands; the points before it are the back, those after the face */
@@ -42,7 +41,7 @@ export function splitTeeth(blade: Blade, { outline, teeth }: BladeOutline): Teet
     const onFloor = stretch.filter((p) => radiusOf(p) <= Math.max(least, root) + 1e-6);
     return onFloor.length > 0 ? onFloor : [stretch[stretch.length - 1] as Point];
   });
-  const sets = toothSets(blade);
+  const stands = toothStands(blade);
   const body: Point[] = [];
   const loops = teeth.map((tooth, i): ToothLoop => {
     const before = floors[(i + count - 1) % count] as Point[];
@@ -54,11 +53,11 @@ export function splitTeeth(blade: Blade, { outline, teeth }: BladeOutline): Teet
     const stretch = walk(outline, up, down);
     return {
       index: tooth.index,
-      missing: tooth.missing,
+      state: tooth.state,
       points: [...stretch, ...base.toReversed()],
       tipAt: stretch.indexOf(tooth.tip),
       faceEnd: stretch.length - 1,
-      set: tooth.missing ? 0 : (sets[i] as number),
+      set: tooth.state === 'missing' ? 0 : (stands[i]?.set ?? 0),
     };
   });
   return { teeth: loops, body, floors };
@@ -82,21 +81,6 @@ function arcBetween(from: Point, to: Point, root: number): Point[] {
   return Array.from({ length: steps }, (_, i) => {
     const angle = start + (turn * (i + 1)) / (steps + 1);
     return { x: root * Math.cos(angle), y: root * Math.sin(angle) };
-  });
-}
-
-/** How far each tip stands over: turn about, left and right, or as a careless set leaves them. */
-export function toothSets(blade: Blade): number[] {
-  const full = (blade.kerf - blade.plate) / 2;
-  const random = seededRandom(blade.teeth + 41);
-  return Array.from({ length: blade.teeth }, (_, i) => {
-    const side = i % 2 === 0 ? -1 : 1;
-    if (blade.condition.set === 'even') return side * full;
-    // two teeth keep the full set, so that the width over the teeth stays what a calliper finds
-    if (i < 2) return side * full;
-    const draw = random();
-    const wrongWay = draw < 0.14 ? -0.6 : 1;
-    return side * full * wrongWay * (0.1 + 0.9 * random());
   });
 }
 

@@ -1,4 +1,4 @@
-import { type Bench, type Blade, bladeOutline } from '../../bench/index.ts';
+import { type Bench, type Blade, bladeOutline, boreRadius } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { triangulate } from '../shape/prism.ts';
@@ -6,9 +6,6 @@ import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape
 import { COLOURS } from '../surface/colours.ts';
 import { bladeFlaws } from './blade-flaws.ts';
 import { bendAt, splitTeeth, type TeethAndBody, type ToothLoop } from './blade-teeth.ts';
-
-/** Radius of the hole in the middle, mm; under the collars it is never seen. */
-const BORE = 15;
 
 /**
  * The blade about the arbor axis, first tooth straight up: true outline, plate to its thickness,
@@ -28,7 +25,7 @@ export function bladePieces(bench: Bench): Piece[] {
     tangents: radialTangents(solid),
     mesh: 'blade-plate',
   };
-  return [plate, ...bladeFlaws(blade, outline, split.teeth)];
+  return [plate, ...bladeFlaws(blade, outline, split)];
 }
 
 /** Ground in circles, the plate spreads light along its radius: a bow of brightness that turns with the eye. */
@@ -65,7 +62,7 @@ function polarUvs(solid: Solid): number[] {
 
 function addBody(solid: Solid, { body: rim, floors }: TeethAndBody, blade: Blade): void {
   const half = blade.plate / 2;
-  const inner = Math.min(BORE, (blade.diameter / 2 - blade.gulletDepth) * 0.4);
+  const inner = boreRadius(blade);
   const rings = [0, 0.25, 0.5, 0.75, 1];
   const at = (point: Point, share: number, z: number): Vec => {
     const radius = Math.hypot(point.x, point.y);

@@ -1,5 +1,5 @@
 import { Group, type Material, Mesh, type Texture } from 'three';
-import { type Bench, toothAngle } from '../../bench/index.ts';
+import { asMounted, type Bench, bladeOutline } from '../../bench/index.ts';
 import { createPalette, type Palette } from '../surface/palette.ts';
 import { layoutOf } from './layout.ts';
 import type { RoomShades } from './place.ts';
@@ -89,11 +89,11 @@ export function buildBench(
     update,
     made,
     turnToothTo(angle) {
-      const { teeth, condition } = latest.blade;
+      const tipCircle = latest.blade.diameter / 2 - 1e-6;
       let least = Number.POSITIVE_INFINITY;
-      for (let i = 0; i < teeth; i++) {
-        if (condition.missingTeeth.includes(i)) continue;
-        const off = angle - toothAngle(teeth, i) - spindle.rotation.z;
+      for (const { tip, angle: stands } of bladeOutline(latest.blade).teeth) {
+        if (Math.hypot(tip.x, tip.y) < tipCircle) continue;
+        const off = angle - asMounted(latest.blade, stands) - spindle.rotation.z;
         const turn = off - 2 * Math.PI * Math.round(off / (2 * Math.PI));
         if (Math.abs(turn) < Math.abs(least)) least = turn;
       }

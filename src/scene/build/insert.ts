@@ -3,13 +3,15 @@ import type { Point } from '../../geometry/index.ts';
 import { roundedRectangle } from '../shape/outlines.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
-import type { Solid } from '../shape/solid.ts';
+import { movedSolid, type Solid } from '../shape/solid.ts';
 import { turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { seededRandom } from '../surface/noise.ts';
 import { layoutOf } from './layout.ts';
 
 const THICKNESS = 9;
+/** mm an insert that is not firm stands up along its left edge. */
+const RISEN = 3;
 
 /** The insert in the table's mouth, its slot open by the two gaps of the bench. */
 export function insertPieces(bench: Bench): Piece[] {
@@ -18,6 +20,19 @@ export function insertPieces(bench: Bench): Piece[] {
   const { insert, blade } = bench;
   const step = insert.step;
   const slack = 0.4;
+  // not firm in its seat: its left edge has risen, and the screws there have backed out
+  const loosely = (solid: Solid): Solid => ({
+    ...solid,
+    positions: solid.positions.map((value, i, all) =>
+      insert.firm === false && i % 3 === 1
+        ? value + (RISEN * Math.max(0, -(all[i + 1] as number))) / mouth.half
+        : value,
+    ),
+  });
+  const backedOut = (piece: Piece): Piece => ({
+    ...piece,
+    solid: movedSolid(piece.solid, (v) => v, [0, RISEN + 4, 0]),
+  });
   const [left, right] = [-blade.kerf / 2 - insert.gaps[0], blade.kerf / 2 + insert.gaps[1]];
   const slotFrom = Math.max(mouth.from + 12, -tipRadius - 9);
   const slotTo = Math.min(mouth.to - 16, Math.max(tipRadius + 12, backOfKnife(bench) + 22));
@@ -42,10 +57,12 @@ export function insertPieces(bench: Bench): Piece[] {
     {
       surface: 'timber',
       colour: insert.worn ? COLOURS.insertWorn : COLOURS.insert,
-      solid: tilt === 0 ? plate : leanSlot(plate, tilt, step, mouth.half - 8),
+      solid: loosely(tilt === 0 ? plate : leanSlot(plate, tilt, step, mouth.half - 8)),
       mesh: 'insert-plate',
     },
-    ...screws(mouth, step),
+    ...screws(mouth, step).map((piece, i) =>
+      insert.firm === false && i % 2 === 0 ? backedOut(piece) : piece,
+    ),
   ];
 }
 

@@ -7,6 +7,7 @@ import { prism, triangulate } from '../shape/prism.ts';
 import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { ball, bar, hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
+import { seededRandom } from '../surface/noise.ts';
 
 /** The riving knife and what holds it, in the blade plane of the bench frame. */
 export function knifePieces(bench: Bench): Piece[] {
@@ -18,7 +19,10 @@ export function knifePieces(bench: Bench): Piece[] {
     {
       surface: 'steel',
       colour: COLOURS.knifeSteel,
-      solid: knifePlate(knife, shape.outline, shape.slot, centre),
+      solid: bentOver(
+        knife,
+        knifePlate(knife, worn(knife, shape.outline, centre), shape.slot, centre),
+      ),
       mesh: 'knife-plate',
       grain: 'y',
     },
@@ -26,6 +30,45 @@ export function knifePieces(bench: Bench): Piece[] {
     ...clampLever(knife, shape.foot),
   ];
 }
+
+/** mm: how far a bent knife's tip leans over, and how deep work has hollowed a worn one's edge. */
+const BEND = 5;
+const HOLLOW = 4;
+
+/** Bent over to one side, more and more from the table to the tip. */
+function bentOver(knife: Knife, solid: Solid): Solid {
+  if (knife.condition !== 'bent') return solid;
+  const { positions } = solid;
+  const high = positions.reduce((top, y, i) => (i % 3 === 1 ? Math.max(top, y) : top), 1);
+  return {
+    ...solid,
+    positions: positions.map((value, i) => {
+      if (i % 3 !== 2) return value;
+      const share = Math.max(0, (positions[i - 1] as number) / high);
+      return value + BEND * share * share;
+    }),
+  };
+}
+
+/** A worn edge: hollowed where the work rubs, from just over the table up, with nicks in it. */
+function worn(knife: Knife, outline: readonly Point[], centre: Point): readonly Point[] {
+  if (knife.condition !== 'worn') return outline;
+  const random = seededRandom(83);
+  return outline.map((p) => {
+    if (!leads(knife, p, centre) || p.y < 2) return p;
+    const share = Math.min(1, p.y / 70);
+    const by = HOLLOW * Math.sin(Math.PI * share) + (random() < 0.3 ? 1.6 * random() : 0);
+    return { x: p.x + by, y: p.y };
+  });
+}
+
+/** Whether a point of the outline lies on the leading edge, worn or not. */
+const leads = (knife: Knife, p: Point, centre: Point): boolean => {
+  const off = distance(p, centre) - knife.edgeRadius;
+  return (
+    off > -1e-6 && off < (knife.condition === 'worn' ? HOLLOW + 2 : 1e-6) && p.y >= centre.y - 1e-6
+  );
+};
 
 /** The taper ground on the leading edge: how far it runs in, mm, and the share of thickness left. */
 const TAPER = { width: 9, left: 0.34 };
@@ -44,11 +87,9 @@ function knifePlate(
   const half = knife.thickness / 2;
   const edge = half * TAPER.left;
   const z = knife.lateral;
-  const leads = outline.map(
-    (p) => Math.abs(distance(p, centre) - knife.edgeRadius) < 1e-6 && p.y >= centre.y - 1e-6,
-  );
+  const leading = outline.map((p) => leads(knife, p, centre));
   const width = Math.min(TAPER.width, knife.edgeRadius * 0.03 + 2);
-  const flat = outline.map((p, i) => (leads[i] ? { x: p.x + width, y: p.y } : p));
+  const flat = outline.map((p, i) => (leading[i] ? { x: p.x + width, y: p.y } : p));
   const hole = slot.toReversed();
   const all = [...flat, ...hole];
   const at = (p: Point, dz: number): Vec => [p.x, p.y, z + dz];
@@ -61,9 +102,9 @@ function knifePlate(
     const next = (i + 1) % outline.length;
     const b = outline[next] as Point;
     const [fa, fb] = [flat[i] as Point, flat[next] as Point];
-    const [ha, hb] = [leads[i] ? edge : half, leads[next] ? edge : half];
+    const [ha, hb] = [leading[i] ? edge : half, leading[next] ? edge : half];
     addQuad(solid, [at(a, -ha), at(b, -hb), at(b, hb), at(a, ha)]);
-    if (!leads[i] && !leads[next]) return;
+    if (!leading[i] && !leading[next]) return;
     addQuad(solid, [at(a, ha), at(b, hb), at(fb, half), at(fa, half)]);
     addQuad(solid, [at(fa, -half), at(fb, -half), at(b, -hb), at(a, -ha)]);
   });

@@ -1,4 +1,4 @@
-import { type Bench, bladeOutline, type Tooth } from '../../bench/index.ts';
+import { asMounted, type Bench, bladeOutline } from '../../bench/index.ts';
 import { layoutOf } from './layout.ts';
 
 /**
@@ -17,8 +17,8 @@ export function restAngle(bench: Bench): number {
       const start = crack[0] as { x: number; y: number };
       return Math.atan2(start.y, start.x);
     }),
-    ...outline.teeth.filter(({ missing }) => missing).map((tooth: Tooth) => tooth.angle),
-  ];
+    ...outline.teeth.filter(({ state }) => state !== 'whole').map(({ angle }) => angle),
+  ].map((angle) => asMounted(blade, angle));
   if (flaws.length === 0) return blade.condition.burnt ? 0 : idle;
   const { tipRadius, rootRadius, depth, hoodRim, projection } = layoutOf(bench);
   const top = bench.guard === null ? projection : Math.min(projection, Math.max(hoodRim, 18));

@@ -15,11 +15,13 @@ import { insertPieces } from './insert.ts';
 import { knifePieces } from './knife.ts';
 import { type Layout, layoutOf } from './layout.ts';
 import { litterPieces } from './litter.ts';
+import { packingPieces } from './packing.ts';
 import { placePieces, type RoomShades } from './place.ts';
 import { pushStickPieces } from './push-stick.ts';
 import { standPieces } from './stand.ts';
 import { stockPieces } from './stock.ts';
 import { tablePieces } from './table.ts';
+import { tableStatePieces } from './table-state.ts';
 import { underGuardPieces } from './under-guard.ts';
 
 /**
@@ -61,6 +63,16 @@ const poured = (
   },
 });
 
+/** What is fitted to the spindle like the blade: turned round when that is mounted backwards. */
+const onSpindle = (section: Section): Section => ({
+  ...section,
+  build: (bench, palette) => {
+    const group = section.build(bench, palette);
+    if (bench.blade.mounted === 'backwards') group.rotation.y = Math.PI;
+    return group;
+  },
+});
+
 const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layout) => [
   floor,
   tableFront,
@@ -98,6 +110,13 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
   poured('litter', 'place', 'bench', litterPieces, (b, l) => [b.place.litter, frame(l)]),
   poured('stand', 'table', 'bench', standPieces, (b, l) => [frame(l), b.place.foundation]),
   poured('table', 'table', 'bench', tablePieces, (b, l) => [frame(l), b.table.level]),
+  poured('table-state', 'table', 'bench', tableStatePieces, (b, l) => [
+    b.table.sound,
+    b.table.offcuts,
+    b.blade.kerf,
+    l.mouth,
+    l.halfWidth,
+  ]),
   poured(
     'insert',
     'insert',
@@ -112,18 +131,34 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     'arbor',
     'spindle',
     spindlePieces,
-    (b) => [b.blade.plate, b.blade.diameter],
+    (b) => [
+      b.blade.plate,
+      b.blade.diameter,
+      b.blade.bore,
+      b.arbor.collar,
+      b.arbor.flanges,
+      b.arbor.nut,
+      b.arbor.depth,
+    ],
     'none',
   ),
-  poured('blade', 'blade', 'spindle', bladePieces, (b) => b.blade),
-  {
+  onSpindle(poured('blade', 'blade', 'spindle', bladePieces, (b) => b.blade)),
+  onSpindle({
     name: 'blade-marks',
     part: 'blade',
     on: 'spindle',
-    reads: (b) => b.blade,
+    reads: (b) => [b.blade, b.arbor.collar],
     shadow: 'none',
     build: buildBladeMarks,
-  },
+  }),
+  poured(
+    'packing',
+    'insert',
+    'leaning',
+    packingPieces,
+    (b, l) => [b.arbor.packing, l.rootRadius, l.depth, b.blade.plate],
+    'none',
+  ),
   poured('knife', 'knife', knifeCarrier, knifePieces, (b) => [
     b.knife,
     b.arbor.depth,
@@ -147,7 +182,18 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     'under-guard',
     'arbor',
     underGuardPieces,
-    (b, l) => [b.underGuard, l.tipRadius, l.depth, l.floor, b.blade.plate],
+    (b, l) => [
+      b.underGuard,
+      b.underPlates,
+      b.underPacked,
+      b.arbor.collar,
+      b.underPacked === true && b.blade.kerf,
+      l.halfAtTable,
+      l.tipRadius,
+      l.depth,
+      l.floor,
+      b.blade.plate,
+    ],
     'none',
   ),
   poured(
@@ -155,7 +201,7 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     'drive',
     'bench',
     drivePieces,
-    (b, l) => [b.driveGuard, l.depth, l.floor],
+    (b, l) => [b.driveGuard, b.driveBelt, l.depth, l.floor],
     'none',
   ),
   poured('rail', 'fence', 'bench', railPieces, (_, l) => frame(l)),

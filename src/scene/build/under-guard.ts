@@ -1,4 +1,4 @@
-import type { Bench } from '../../bench/index.ts';
+import { type Bench, collarRadius } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
 import { box } from '../shape/box.ts';
 import type { Piece } from '../shape/pieces.ts';
@@ -7,19 +7,23 @@ import { addQuad, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { roundedPath, sweep } from '../shape/sweep.ts';
 import { hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-import { collarRadius } from './arbor.ts';
+import { seededRandom } from '../surface/noise.ts';
 import { layoutOf } from './layout.ts';
 
 /** What keeps hands off the blade under the table, about the arbor axis. */
 export function underGuardPieces(bench: Bench): Piece[] {
   const kind = bench.underGuard;
-  if (kind === 'none') return [];
+  if (kind === 'none') return packedChips(bench);
   const { tipRadius, depth, floor } = layoutOf(bench);
-  const half = kind === 'side-plates' ? 38 : Math.max(30, bench.blade.plate / 2 + 40);
-  const outline = casing(tipRadius + (kind === 'side-plates' ? 46 : 9), depth);
+  const plates = kind === 'side-plates' ? bench.underPlates : undefined;
+  const half =
+    kind === 'side-plates'
+      ? Math.max(6, (plates?.apart ?? 76) / 2)
+      : Math.max(30, bench.blade.plate / 2 + 40);
+  const outline = casing(tipRadius + (kind === 'side-plates' ? (plates?.beyond ?? 46) : 9), depth);
   const hub = hubHole(collarRadius(bench) + 8);
   const sheet = (solid: Solid): Piece => ({ surface: 'enamel', colour: COLOURS.machine, solid });
-  const plates = [
+  const sides = [
     sheet(
       prism({
         plane: 'side',
@@ -42,11 +46,61 @@ export function underGuardPieces(bench: Bench): Piece[] {
     };
   });
   return [
-    ...plates,
+    ...sides,
     ...rim,
     ...latches,
+    ...packedChips(bench),
     ...(kind === 'extraction-hood' ? spout(tipRadius, depth, floor) : []),
   ];
+}
+
+/** Chips packed into the mouth on both sides of the blade, splinters sticking out of them; about the arbor axis. */
+function packedChips(bench: Bench): Piece[] {
+  if (!bench.underPacked) return [];
+  const { halfAtTable, depth } = layoutOf(bench);
+  const random = seededRandom(23);
+  const near = bench.blade.kerf / 2 + 0.6;
+  const steps = 22;
+  const dust = (solid: Solid): Piece => ({
+    surface: 'timber',
+    colour: COLOURS.dust,
+    solid,
+    mesh: 'under-chips',
+  });
+  const lump = (side: number): Piece[] => {
+    const hang = Array.from({ length: steps + 1 }, (_, i) => {
+      const share = i / steps;
+      const deep = 22 + 58 * Math.sin(Math.PI * share) ** 0.6 * (0.55 + 0.45 * random());
+      return { x: (share - 0.5) * 1.7 * halfAtTable, y: depth - 11 - deep };
+    });
+    const outline = [
+      ...hang,
+      { x: 0.85 * halfAtTable, y: depth - 11 },
+      { x: -0.85 * halfAtTable, y: depth - 11 },
+    ];
+    const layers = [near, near + 12, near + 26];
+    return layers.slice(1).map((far, k) =>
+      dust(
+        prism({
+          plane: 'side',
+          outline:
+            k === 0
+              ? outline
+              : outline.map(({ x, y }) => ({ x: x * 0.9, y: y * 0.5 + (depth - 11) * 0.5 })),
+          from: side * (layers[k] as number),
+          to: side * far,
+        }),
+      ),
+    );
+  };
+  const splinter = (): Piece => {
+    const x = (random() - 0.5) * 1.5 * halfAtTable;
+    const y = depth - 26 - 40 * random();
+    const z = (random() < 0.5 ? -1 : 1) * (near + 8 + 14 * random());
+    const [a, b] = [10 + 26 * random(), 2 + 3 * random()];
+    return dust(box([x - a, y - b, z - b], [x + a, y + b, z + b]));
+  };
+  return [...lump(1), ...lump(-1), ...Array.from({ length: 26 }, splinter)];
 }
 
 /** The arc below the table, closed across just under it. */

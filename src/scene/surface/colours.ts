@@ -27,4 +27,7 @@ export const COLOURS = {
   concrete: '#b5b2ab',
   line: '#efeeea',
   dust: '#cfc0a2',
+  packing: '#a08f78',
+  packingWorn: '#5b4a39',
+  resin: '#4a2c12',
 } as const;

@@ -1,5 +1,5 @@
 import { type Camera, type Group, type Intersection, Raycaster, Vector2 } from 'three';
-import type { Bench, Part } from '../../bench/index.ts';
+import { asMounted, type Bench, type Part } from '../../bench/index.ts';
 
 export type Pick = {
   readonly part: Part;
@@ -98,6 +98,7 @@ function toothNear(hit: Intersection, spindle: Group, bench: Bench): number | nu
   const { diameter, gulletDepth, teeth } = bench.blade;
   const radius = Math.hypot(local.x, local.y);
   if (radius < diameter / 2 - 1.9 * gulletDepth) return null;
-  const share = (Math.atan2(local.y, local.x) - Math.PI / 2) / (2 * Math.PI);
+  const share =
+    (asMounted(bench.blade, Math.atan2(local.y, local.x)) - Math.PI / 2) / (2 * Math.PI);
   return ((Math.round(share * teeth) % teeth) + teeth) % teeth;
 }
