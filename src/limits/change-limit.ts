@@ -1,5 +1,5 @@
+import type { Limit, Source, Wanted } from './limit.ts';
 import type { ChangeFile } from './limit-schema.ts';
-import type { Limit, Source, Wanted } from './limit-set.ts';
 import { unitScale } from './published-unit.ts';
 
 /** A change that cannot be made: the field of the change to mend, and what it must be. */

@@ -12,19 +12,27 @@ export type Test = (root: unknown, measures: Measures, failed: FailedEnds) => bo
 
 export const ALWAYS: Test = () => true;
 
-type Names = (name: string) => Reader;
+/** How what a condition names is read: the value of a subject, and the ends of its limits that failed. */
+export type Names = {
+  readonly value: (name: string) => Reader;
+  readonly failed: (name: string) => (root: unknown, failed: FailedEnds) => number;
+};
+
+const readFailed: Names['failed'] = (name) => (_root, failed) => failed.get(name) ?? 0;
+const OF_BENCH: Names = { value: readSubject, failed: readFailed };
+const OF_ITEM: Names = { value: readField, failed: readFailed };
 
 /**
  * Turns a checked condition into one closure, once, when its file is read.
  * @param weakest which failed limits `outside` counts: a critical fault rests on a `must` only, so
  * that a failed `should` can never stop the work
  */
-export function compileCondition(condition: Condition, weakest: LimitGrade = 'must'): Test {
-  return compile(condition, weakest, readSubject);
-}
-
-function compile(condition: Condition, weakest: LimitGrade, names: Names): Test {
-  const inner = (one: Condition): Test => compile(one, weakest, names);
+export function compileCondition(
+  condition: Condition,
+  weakest: LimitGrade = 'must',
+  names: Names = OF_BENCH,
+): Test {
+  const inner = (one: Condition): Test => compileCondition(one, weakest, names);
   if (condition.all !== undefined) return all(condition.all.map(inner));
   if (condition.any !== undefined) return any(condition.any.map(inner));
   if (condition.not !== undefined) {
@@ -32,12 +40,15 @@ function compile(condition: Condition, weakest: LimitGrade, names: Names): Test 
     return (root, measures, failed) => !test(root, measures, failed);
   }
   if (condition.outside !== undefined) {
-    const measured = condition.outside;
     const mask = failedMask(condition.end ?? 'any', weakest);
-    return (_root, _measures, failed) =>
-      failed.size > 0 && measured.some((name) => ((failed.get(name) ?? 0) & mask) !== 0);
+    return any(
+      condition.outside.map((name) => {
+        const read = names.failed(name);
+        return (root, _measures, failed) => (read(root, failed) & mask) !== 0;
+      }),
+    );
   }
-  const read = names(condition.of ?? '');
+  const read = names.value(condition.of ?? '');
   return all([...valueTests(condition, read), ...orderTests(condition, read, names)]);
 }
 
@@ -56,6 +67,8 @@ function all(tests: readonly Test[]): Test {
 }
 
 function any(tests: readonly Test[]): Test {
+  const [only] = tests;
+  if (only !== undefined && tests.length === 1) return only;
   return (root, measures, failed) => {
     for (const test of tests) if (test(root, measures, failed)) return true;
     return false;
@@ -84,9 +97,13 @@ function valueTests(condition: Condition, read: Reader): Test[] {
     const isSame = sameAs(isNot);
     add((value) => value !== null && !isSame(value));
   }
-  if (oneOf !== undefined) add((value) => oneOf.some((word) => word === value));
+  if (oneOf !== undefined) {
+    const words = new Set<unknown>(oneOf);
+    tests.push((root, measures) => words.has(read(root, measures)));
+  }
   if (noneOf !== undefined) {
-    add((value) => value !== null && noneOf.every((word) => word !== value));
+    const words = new Set<unknown>(noneOf);
+    add((value) => value !== null && !words.has(value));
   }
   if (empty !== undefined) add((value) => Array.isArray(value) && (value.length === 0) === empty);
   if (some !== undefined) tests.push(itemTest(some, read));
@@ -95,7 +112,7 @@ function valueTests(condition: Condition, read: Reader): Test[] {
 
 /** Whether some item of a list meets a condition of its own; names in it are fields of the item. */
 function itemTest(condition: Condition, read: Reader): Test {
-  const holds = compile(condition, 'must', readField);
+  const holds = compileCondition(condition, 'must', OF_ITEM);
   return (root, measures, failed) => {
     const list = read(root, measures);
     return Array.isArray(list) && list.some((item) => holds(item, measures, failed));
@@ -119,7 +136,7 @@ function orderTests(condition: Condition, read: Reader, names: Names): Test[] {
         },
       ];
     }
-    const readOther = names(wanted);
+    const readOther = names.value(wanted);
     return [
       (root, measures) => {
         const value = read(root, measures);

@@ -1,52 +1,55 @@
 import { type Bench, describeProblem, type Measures, type Problem } from '../bench/index.ts';
 import { compileCondition, type Test } from './condition.ts';
+import type { Condition } from './condition-schema.ts';
 import type { FailedEnds } from './failed-ends.ts';
 import { type FaultEntryFile, FaultFileSchema, type FaultPart } from './fault-schema.ts';
+import { repeatedId } from './fields.ts';
 import { collectFailedEnds, judge, type Uncertainty } from './judge.ts';
 import type { LimitSet } from './limit-set.ts';
+import { makeSubjectList, type SubjectList } from './subject-list.ts';
 
 /** A kind of fault, as a trainer describes it. */
 export type Fault = Omit<FaultEntryFile, 'when'> & { readonly part: FaultPart };
 
-type Entry = { readonly fault: Fault; readonly holds: Test };
+/** A fault as read from a file, and its condition as written there. */
+type Written = { readonly fault: Fault; readonly when: Condition };
 
 export type FaultCatalogue = {
-  readonly entries: readonly Entry[];
+  /** each fault with its condition, to be tried on what `subjects` reads off a bench */
+  readonly entries: readonly { readonly fault: Fault; readonly holds: Test }[];
   readonly byId: ReadonlyMap<string, Fault>;
+  readonly subjects: SubjectList;
 };
 
 export type ReadFaults =
-  | { readonly ok: true; readonly entries: readonly Entry[] }
+  | { readonly ok: true; readonly entries: readonly Written[] }
   | { readonly ok: false; readonly error: Problem };
 
-/** The faults of one parsed file, compiled once, or the first problem with it. Never throws. */
+/** The faults of one parsed file, or the first problem with it. Never throws. */
 export function readFaults(value: unknown): ReadFaults {
   const parsed = FaultFileSchema.safeParse(value);
   if (!parsed.success) return { ok: false, error: describeProblem(parsed.error, 'The fault file') };
   const { part, faults } = parsed.data;
-  return { ok: true, entries: faults.map((fault) => compileFault(fault, part)) };
-}
-
-function compileFault({ when, ...rest }: FaultEntryFile, part: FaultPart): Entry {
   return {
-    fault: { ...rest, part },
-    holds: compileCondition(when, rest.critical ? 'must' : 'should'),
+    ok: true,
+    entries: faults.map(({ when, ...rest }) => ({ fault: { ...rest, part }, when })),
   };
 }
 
 /**
- * Puts the files of a catalogue together.
+ * Puts the files of a catalogue together, its conditions compiled once.
  * @throws RangeError when two files use the same id
  */
-export function joinFaults(files: readonly (readonly Entry[])[]): FaultCatalogue {
-  const entries = files.flat();
-  const byId = new Map(entries.map(({ fault }) => [fault.id, fault]));
-  if (byId.size < entries.length) {
-    const ids = entries.map(({ fault }) => fault.id);
-    const twice = ids.find((id, i) => ids.indexOf(id) !== i);
-    throw new RangeError(`two fault files use the id ${twice}`);
-  }
-  return { entries, byId };
+export function joinFaults(files: readonly (readonly Written[])[]): FaultCatalogue {
+  const written = files.flat();
+  const twice = repeatedId(written.map(({ fault }) => fault));
+  if (twice !== undefined) throw new RangeError(`two fault files use the id ${twice}`);
+  const subjects = makeSubjectList();
+  const entries = written.map(({ fault, when }) => ({
+    fault,
+    holds: compileCondition(when, fault.critical ? 'must' : 'should', subjects.names),
+  }));
+  return { entries, byId: new Map(entries.map(({ fault }) => [fault.id, fault])), subjects };
 }
 
 /** Every fault of the catalogue that the state of the bench and the limits in force make true. */
@@ -66,11 +69,12 @@ export function deriveFaults(
   bench: Bench,
   measures: Measures,
   failed: FailedEnds,
-  catalogue: FaultCatalogue,
+  { entries, subjects }: FaultCatalogue,
 ): Fault[] {
+  const list = subjects.read(bench, measures, failed);
   const found: Fault[] = [];
-  for (const { fault, holds } of catalogue.entries) {
-    if (holds(bench, measures, failed)) found.push(fault);
+  for (const { fault, holds } of entries) {
+    if (holds(list, measures, failed)) found.push(fault);
   }
   return found;
 }

@@ -28,15 +28,9 @@ export {
   type Uncertainty,
 } from './judge.ts';
 export { judgeReadings, type Reading } from './judge-readings.ts';
+export type { Limit, Source } from './limit.ts';
 export type { LimitEndFile, Seen } from './limit-schema.ts';
-export {
-  type Extending,
-  type Limit,
-  type LimitSet,
-  type ReadLimitSet,
-  readLimitSet,
-  type Source,
-} from './limit-set.ts';
+export { type Extending, type LimitSet, type ReadLimitSet, readLimitSet } from './limit-set.ts';
 export { LimitSetSchema } from './limit-set-schema.ts';
 export { REMEDIES, REMEDY_IDS, type RemedyId } from './remedy.ts';
 export { SAY_SEEN, sayLimit, saySettling, saySource, sayValue } from './say.ts';

@@ -7,7 +7,8 @@ import {
   type LimitGrade,
   NOTHING_FAILED,
 } from './failed-ends.ts';
-import { endFor, type Limit, type LimitSet, type Source, type Wanted } from './limit-set.ts';
+import { endFor, type Limit, type Source, type Wanted } from './limit.ts';
+import type { LimitSet } from './limit-set.ts';
 import { type Ends, failedEnd, marginTo, meetsEnds, type Verdict } from './verdict.ts';
 
 export type SubjectValue = number | boolean | string | null;
@@ -133,9 +134,11 @@ function judgeSize(
 ): void {
   const ends: Ends = { min: result.min, minInclusive, max: result.max, maxInclusive };
   const u = limit.unit === 'mm' ? uncertaintyOf(limit.measure, uncertainty) : 0;
-  const holds = meetsEnds(value, ends, 0);
   const failed = failedEnd(value, ends, u);
-  const sure = failed !== null ? 'outside' : meetsEnds(value, ends, u) ? 'within' : 'too-close';
+  // a value known exactly fails an end or meets both
+  const holds = u === 0 ? failed === null : meetsEnds(value, ends, 0);
+  const sure =
+    failed !== null ? 'outside' : u === 0 || meetsEnds(value, ends, u) ? 'within' : 'too-close';
   const margin = marginTo(value, ends);
   result.verdict = limit.decides ? sure : 'advice';
   result.holds = holds;

@@ -1,7 +1,7 @@
 import { INSTRUMENTS, type MeasureUnit } from '../bench/index.ts';
 import { formatLength, type LengthUnit, mmToInches } from '../geometry/index.ts';
 import type { Result } from './judge.ts';
-import type { Limit, Source } from './limit-set.ts';
+import type { Limit, Source } from './limit.ts';
 import { settlesWith } from './settle-with.ts';
 
 /** How a figure was seen, in the words shown beside every result. */

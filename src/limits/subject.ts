@@ -42,7 +42,7 @@ function stripNull(node: Node): Node {
   return inner ?? node;
 }
 
-function stepInto(node: Node, key: string): Node | null {
+function nodeWithin(node: Node, key: string): Node | null {
   const { properties, prefixItems } = stripNull(node);
   if (properties !== undefined && Object.hasOwn(properties, key)) return properties[key] ?? null;
   if (prefixItems !== undefined && /^\d$/.test(key)) return prefixItems[Number(key)] ?? null;
@@ -74,7 +74,7 @@ function subjectOf(nullable: Node): Subject | null {
 function findField(root: Node, path: string): Subject | null {
   let node: Node | null = root;
   for (const key of path.split('.')) {
-    node = stepInto(node, key);
+    node = nodeWithin(node, key);
     if (node === null) return null;
   }
   return subjectOf(node);
@@ -112,8 +112,8 @@ const step = (value: unknown, key: string): unknown =>
   typeof value === 'object' && value !== null ? ((value as Group)[key] ?? null) : null;
 
 /**
- * A reader of a field of the root by its path. Most paths have two or three steps, and those are
- * written out: every condition of every fault is read for every bench.
+ * A reader of a field of the root by its path. Most paths have up to three steps, and those are
+ * written out: every limit is read for every bench.
  */
 export function readField(path: string): Reader {
   const keys = path.split('.');
