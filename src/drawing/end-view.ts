@@ -6,6 +6,7 @@ import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { guardShape } from './parts/guard-side.ts';
+import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet } from './sheet.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
 
@@ -72,13 +73,6 @@ function wholeClip(bench: Bench): Clip {
   return { left: -reach, right: Math.max(150, reach * 0.6), bottom: -75, top: crown + 26 };
 }
 
-const box = (left: number, right: number, bottom: number, top: number): Point[] => [
-  { x: left, y: bottom },
-  { x: right, y: bottom },
-  { x: right, y: top },
-  { x: left, y: top },
-];
-
 const hatched = (loop: readonly Point[], sheet: Sheet, spacing: number, angle: number): string =>
   drawHatch([loop], sheet.mm(spacing), angle);
 
@@ -88,12 +82,12 @@ function drawTable(bench: Bench, sheet: Sheet): string {
   // the list is [left, right] as the operator sees it; here right lies at smaller x
   const [left, right] = bench.insert.gaps;
   const inserts = [
-    box(half + left, half + left + 60, -12, bench.insert.step),
-    box(-half - right - 60, -half - right, -12, bench.insert.step),
+    rectangle(half + left, half + left + 60, -12, bench.insert.step),
+    rectangle(-half - right - 60, -half - right, -12, bench.insert.step),
   ];
   const tops = [
-    box(half + left + 60, clip.right + 20, -SLAB, 0),
-    box(clip.left - 20, -half - right - 60, -SLAB, 0),
+    rectangle(half + left + 60, clip.right + 20, -SLAB, 0),
+    rectangle(clip.left - 20, -half - right - 60, -SLAB, 0),
   ];
   return node(
     'g',
@@ -111,7 +105,10 @@ function drawStock(bench: Bench, sheet: Sheet): string {
   const half = bench.blade.kerf / 2;
   const { widthOfCut, stock: piece } = bench.job;
   const rest = Math.max(0, piece.width - widthOfCut - bench.blade.kerf);
-  const sides = [box(-half - widthOfCut, -half, 0, stock), box(half, half + rest, 0, stock)];
+  const sides = [
+    rectangle(-half - widthOfCut, -half, 0, stock),
+    rectangle(half, half + rest, 0, stock),
+  ];
   return node(
     'g',
     { class: 'stock', 'data-part': 'stock' },
@@ -135,7 +132,7 @@ function drawTeeth(bench: Bench, clip: Clip): string {
   return node(
     'g',
     { class: 'teeth', 'data-part': 'teeth' },
-    shape(closedPath(box(-half, half, -depth, top)), 'outline', 'paper'),
+    shape(closedPath(rectangle(-half, half, -depth, top)), 'outline', 'paper'),
     ...tips.map((y) =>
       shape(
         openPath([
@@ -173,9 +170,9 @@ function drawKnife(bench: Bench, clip: Clip, sheet: Sheet): string {
   const { tip } = knifeOutline(knife, bench.arbor.depth);
   const half = knife.thickness / 2;
   const centre = -knife.lateral;
-  const loop = box(centre - half, centre + half, -95, tip.y);
+  const loop = rectangle(centre - half, centre + half, -95, tip.y);
   // only the part in the picture is hatched, lest thousands of lines be drawn out of sight
-  const shown = box(
+  const shown = rectangle(
     centre - half,
     centre + half,
     Math.max(-95, clip.bottom),
@@ -217,7 +214,7 @@ function drawFence(bench: Bench, sheet: Sheet): string {
   const face = -(bench.blade.kerf / 2 + bench.fence.face);
   if (face < sheet.clip.left) return '';
   const height = Math.max(40, bladeFrame(bench).stock * 1.2);
-  const loop = box(face - FENCE_BREADTH, face, 1.5, height);
+  const loop = rectangle(face - FENCE_BREADTH, face, 1.5, height);
   return node(
     'g',
     { class: 'fence', 'data-part': 'fence' },

@@ -1,11 +1,11 @@
 import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
-import type { Point } from '../geometry/index.ts';
 import { balloon } from './balloon.ts';
 import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimension.ts';
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { slotEnds } from './parts/table-side.ts';
+import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
 import type { DrawnCut, PartLabel, ViewRequest } from './view.ts';
@@ -19,13 +19,6 @@ const FENCE_BREADTH = 44;
 const GUARD_HALF = 26;
 /** Sheet units under the picture for the words at its two ends. */
 const WORDS_ROW = 44;
-
-const box = (left: number, right: number, bottom: number, top: number): Point[] => [
-  { x: left, y: bottom },
-  { x: right, y: bottom },
-  { x: right, y: top },
-  { x: left, y: top },
-];
 
 /** mm of floor shown before the table, for the strip to keep clear. */
 const FLOOR = 300;
@@ -62,7 +55,7 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
     bench.guard === null
       ? ''
       : shape(
-          closedPath(box(bench.guard.front, bench.guard.rear, -GUARD_HALF, GUARD_HALF)),
+          closedPath(rectangle(bench.guard.front, bench.guard.rear, -GUARD_HALF, GUARD_HALF)),
           'phantom',
           'none',
           { 'data-part': 'guard' },
@@ -99,14 +92,16 @@ function drawTop(bench: Bench, clip: Clip): string {
     'g',
     { class: 'table', 'data-part': 'table' },
     shape(
-      closedPath(box(-bench.table.infeed, bench.table.outfeed, clip.bottom - 50, clip.top + 50)),
+      closedPath(
+        rectangle(-bench.table.infeed, bench.table.outfeed, clip.bottom - 50, clip.top + 50),
+      ),
       'outline',
       'paper',
     ),
-    shape(closedPath(box(front - 30, rear + 30, -62, 62)), 'thin', 'iron', {
+    shape(closedPath(rectangle(front - 30, rear + 30, -62, 62)), 'thin', 'iron', {
       'data-part': 'insert',
     }),
-    shape(closedPath(box(front, rear, -half - right, half + left)), 'thin', 'paper', {
+    shape(closedPath(rectangle(front, rear, -half - right, half + left)), 'thin', 'paper', {
       'data-part': 'slot',
     }),
   );
@@ -119,7 +114,7 @@ const STRIP_END = 0;
 function drawStrip(cut: DrawnCut | undefined, { clip, mm }: Sheet): string {
   if (!cut?.strip) return '';
   const { from, to } = cut.strip;
-  const loop = box(clip.left - mm(20), STRIP_END, -to, -from);
+  const loop = rectangle(clip.left - mm(20), STRIP_END, -to, -from);
   return node(
     'g',
     { class: 'strip', 'data-part': 'strip' },
@@ -185,7 +180,7 @@ function drawBladeAndKnife(bench: Bench): string {
   const { blade, knife, arbor } = bench;
   const parts = [
     shape(
-      closedPath(box(-halfAtTable, halfAtTable, -blade.plate / 2, blade.plate / 2)),
+      closedPath(rectangle(-halfAtTable, halfAtTable, -blade.plate / 2, blade.plate / 2)),
       'outline',
       'steel',
       { 'data-part': 'blade' },
@@ -198,7 +193,7 @@ function drawBladeAndKnife(bench: Bench): string {
     parts.push(
       shape(
         closedPath(
-          box(atTable.x, back, centre - knife.thickness / 2, centre + knife.thickness / 2),
+          rectangle(atTable.x, back, centre - knife.thickness / 2, centre + knife.thickness / 2),
         ),
         'outline',
         'steel',

@@ -60,6 +60,7 @@ function screensOf(made: {
     { name: 'glossary', who: 'nobody', path: '/glossary' },
     { name: 'limits', who: 'nobody', path: '/limits' },
     { name: 'other-rules', who: 'nobody', path: '/other-rules' },
+    { name: 'workings', who: 'nobody', path: '/workings' },
     bench('bench-walk-round', '/bench/walk-round'),
     bench('bench-knife-and-guard', '/bench/knife-and-guard'),
     bench('bench-parts', '/bench/knife-and-guard', openParts),

@@ -61,6 +61,10 @@ export type Cut = {
 export const pushBackShare = (tipRadius: number, depth: number, stock: number): number =>
   (Math.min(tipRadius, depth + stock) + depth) / (2 * tipRadius);
 
+/** mm: the thinnest mean chip the edge of this blade bites rather than rubs. */
+export const thinnestFor = ({ blade }: Bench, { thinnestChip }: CutAssumptions): number =>
+  thinnestChip * (blade.condition.sharpness === 'sharp' ? 1 : DULL_FACTOR);
+
 /** How a bench cuts the job on it. `null` when the stock stands still: nothing is cut. */
 export function cutOfBench(bench: Bench, assumed: CutAssumptions = ASSUMED_CUT): Cut | null {
   const { blade, arbor, job } = bench;
@@ -72,7 +76,6 @@ export function cutOfBench(bench: Bench, assumed: CutAssumptions = ASSUMED_CUT):
   const mean = meanChipThickness(bite, through, arc);
   const power = cuttingPower(assumed.specificCutting, blade.kerf, through, job.fed);
   const rim = rimSpeed(blade.diameter, arbor.speed);
-  const edge = blade.condition.sharpness === 'sharp' ? 1 : DULL_FACTOR;
   return {
     rimSpeed: rim,
     bite,
@@ -85,7 +88,7 @@ export function cutOfBench(bench: Bench, assumed: CutAssumptions = ASSUMED_CUT):
     powerShare: arbor.motorPower === undefined ? null : power / arbor.motorPower,
     force: meanRimForce(power, rim),
     pushBackShare: pushBackShare(tipRadius, depth, through),
-    rubs: mean < assumed.thinnestChip * edge,
+    rubs: mean < thinnestFor(bench, assumed),
   };
 }
 

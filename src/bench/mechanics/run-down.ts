@@ -1,6 +1,9 @@
 /** kg/m3, plain carbon steel. */
 const STEEL = 7850;
 
+/** mm: the bore of a blade, which a bench file does not say; a small part of its inertia. */
+export const USUAL_BORE = 30;
+
 /** A blade as a disc with a hole: what it takes to stop it. */
 export type Disc = {
   readonly mass: number;
@@ -19,7 +22,8 @@ export function steelDisc(diameter: number, thickness: number, bore: number): Di
   return { mass, inertia: (mass * (outer ** 2 + inner ** 2)) / 2 };
 }
 
-const angularSpeed = (speed: number): number => (speed * 2 * Math.PI) / 60;
+/** rad/s from rpm. */
+export const angularSpeed = (speed: number): number => (speed * 2 * Math.PI) / 60;
 
 /** J of motion in a disc at `speed` rpm. */
 export const spinEnergy = ({ inertia }: Disc, speed: number): number =>

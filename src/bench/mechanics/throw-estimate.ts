@@ -1,12 +1,9 @@
 import type { Bench } from '../schema/index.ts';
 import { type Binding, bindingOf, type Pinch } from './binding.ts';
 import { energyDensity, flightEnergy, grabSpeed, timeToReach } from './kickback.ts';
-import { steelDisc } from './run-down.ts';
+import { steelDisc, USUAL_BORE } from './run-down.ts';
 import { rimSpeed } from './speed.ts';
 import { type Strip, throwStrip } from './throw-strip.ts';
-
-/** mm: bore of the blade when the bench file does not say; a small part of its inertia. */
-const USUAL_BORE = 30;
 
 export type Throw = {
   readonly binding: Binding;

@@ -1,6 +1,7 @@
 import { type Bench, bladeFrame, type Guard } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
 import { closedPath, node, openPath, shape } from '../markup.ts';
+import { rectangle } from '../rectangle.ts';
 import { circlePath } from './blade-side.ts';
 
 export type GuardShape = {
@@ -53,12 +54,7 @@ export function postsOf(guard: Guard): readonly [number, number] {
 }
 
 const box = (left: number, right: number, bottom: number, top: number): string =>
-  closedPath([
-    { x: left, y: bottom },
-    { x: right, y: bottom },
-    { x: right, y: top },
-    { x: left, y: top },
-  ]);
+  closedPath(rectangle(left, right, bottom, top));
 
 /** Posts through an arm with clamp screws; hung from above when suspended; a pivoted arm when it rides. */
 export function drawGuardSupport(bench: Bench, guard: Guard): string {

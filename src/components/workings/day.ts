@@ -1,0 +1,70 @@
+import {
+  type Bench,
+  dailyExposure,
+  exposurePoints,
+  hoursUntil,
+  noiseDose,
+  permittedHours,
+  timeWeightedAverage,
+} from '../../bench/index.ts';
+import type { PlotRequest } from '../../drawing/index.ts';
+
+export type NoiseDay = {
+  readonly stretches: readonly {
+    readonly level: number;
+    readonly hours: number;
+    readonly points: number;
+    /** h at this level alone to the upper action value of 85 dB(A) */
+    readonly until: number;
+  }[];
+  readonly exposure: number;
+  readonly points: number;
+  /** per cent, and dB(A) */
+  readonly dose: number;
+  readonly average: number;
+  /** stretches the US dose counts although they are under 80 dB(A) */
+  readonly quietCounted: boolean;
+};
+
+/** Hours at levels, summed as the UK and the US sum them. Null where none was entered. */
+export function noiseDayOf({ exposure }: Bench): NoiseDay | null {
+  const day = exposure?.noise;
+  if (day === undefined) return null;
+  const dose = noiseDose(day);
+  const loud = day.filter(({ level }) => level >= 80);
+  return {
+    stretches: day.map((stretch) => ({
+      ...stretch,
+      points: exposurePoints([stretch]),
+      until: hoursUntil(stretch.level, 85),
+    })),
+    exposure: dailyExposure(day),
+    points: exposurePoints(day),
+    dose,
+    average: timeWeightedAverage(dose),
+    quietCounted: dose > noiseDose(loud) + 1e-9,
+  };
+}
+
+const LEVELS = Array.from({ length: 81 }, (_, i) => 85 + i / 4);
+/** A working day, h: no curve needs to go higher. */
+const LONGEST_DAY = 8;
+
+/** How long a level may last: halved at every 3 dB in the UK, at every 5 dB in the US. */
+export function plotHours(): PlotRequest {
+  const curve = (label: string, hours: (level: number) => number) => ({
+    label,
+    points: LEVELS.map((x) => ({ x, y: hours(x) })).filter(({ y }) => y <= LONGEST_DAY + 1e-9),
+  });
+  return {
+    title: 'Hours to the daily limit, by level',
+    description:
+      'At 85 dB(A) the UK upper action value is reached in 8 hours, and in half the time for every 3 dB more. The US limit allows 8 hours at 90 dB(A) and halves every 5 dB.',
+    x: { title: 'Level at the ear', unit: 'dB(A)' },
+    y: { title: 'Hours in a day', unit: '', reaches: [0] },
+    curves: [
+      curve('UK, to 85 dB(A)', (level) => hoursUntil(level, 85)),
+      curve('US, to 100 %', permittedHours),
+    ],
+  };
+}

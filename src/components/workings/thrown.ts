@@ -1,0 +1,105 @@
+import {
+  type Bench,
+  type Binding,
+  bindingOf,
+  estimateThrow,
+  flightEnergy,
+  HARM,
+  rimSpeed,
+  type Throw,
+  timeToReach,
+} from '../../bench/index.ts';
+import type { PlotRequest } from '../../drawing/index.ts';
+
+/** mm across the trunk of a person, arms left out: common practice, no source. */
+export const TRUNK = 400;
+
+export type Case = {
+  readonly bench: Bench;
+  readonly binding: Binding;
+  /** null when nothing is gripped or lifted */
+  readonly thrown: Throw | null;
+  /** of the two published figures of harm, how many times over; null without a throw */
+  readonly harm: { readonly fragment: number; readonly skin: number } | null;
+};
+
+export type Throwing = {
+  readonly on: Case;
+  readonly off: Case;
+  /** m/s: nothing leaves faster */
+  readonly rim: number;
+  /** kg of the piece between blade and fence, and J it would have at the speed of the rim */
+  readonly mass: number;
+  readonly rimEnergy: number;
+  /** mm of z; it has no end toward the operator */
+  readonly strip: Throw['strip'];
+  /** mm from the strip to the trunk of the operator; 0 or less: some of the trunk is in it */
+  readonly clearBy: number;
+  /** ms from the middle of the blade to the operator, at the speed of the rim */
+  readonly soonest: number;
+  readonly plot: PlotRequest;
+};
+
+function caseOf(bench: Bench, closing: number): Case {
+  const thrown = estimateThrow(bench, { closing });
+  return {
+    bench,
+    binding: bindingOf(bench, { closing }),
+    thrown,
+    harm:
+      thrown === null
+        ? null
+        : {
+            fragment: thrown.energy / HARM.hazardousFragment,
+            skin: thrown.density / HARM.skinPenetration,
+          },
+  };
+}
+
+/** Without a knife, and with the kerf closing by its whole width, any bench throws. */
+function worstOf(bench: Bench): Throw {
+  const worst = estimateThrow({ ...bench, knife: null }, { closing: bench.blade.kerf });
+  if (worst === null) throw new RangeError('a kerf closed by its whole width grips every plate');
+  return worst;
+}
+
+/** Speed against length: the lighter the piece, the nearer it comes to the speed of the rim. */
+function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
+  const { length } = bench.job.stock;
+  const longest = Math.max(1500, 1.25 * length);
+  const points = Array.from({ length: 60 }, (_, i) => {
+    const one = 50 + ((longest - 50) * i) / 59;
+    const job = { ...bench.job, stock: { ...bench.job.stock, length: one } };
+    return { x: one, y: worstOf({ ...bench, job }).speed };
+  });
+  return {
+    title: 'Speed of a thrown piece against its length',
+    description:
+      'A short, light piece leaves at nearly the speed of the rim; a long, heavy one more slowly.',
+    x: { title: 'Length of the piece', unit: 'mm', reaches: [0] },
+    y: { title: 'Speed, as estimated', unit: 'm/s', reaches: [0] },
+    curves: [{ label: 'Speed', points }],
+    marks: [{ x: length, y: now.speed, label: `This piece ${now.speed.toFixed(0)} m/s` }],
+    lines: [{ axis: 'y', at: rim, label: 'Rim speed: never faster' }],
+  };
+}
+
+/** The two cases side by side, and the strip that is kept clear in both. */
+export function throwingOf(on: Bench, off: Bench, closing: number): Throwing {
+  const worst = worstOf(off);
+  const { blade, arbor, people } = off;
+  const rim = rimSpeed(blade.diameter, arbor.speed);
+  const { x, z } = people.operator;
+  const { from, to } = worst.strip;
+  return {
+    on: caseOf(on, closing),
+    off: caseOf(off, closing),
+    rim,
+    mass: worst.mass,
+    rimEnergy: flightEnergy(worst.mass, rim),
+    strip: worst.strip,
+    clearBy: Math.max(from - (z + TRUNK / 2), z - TRUNK / 2 - to),
+    soonest: timeToReach(-x, rim),
+    plot: plotSpeed(off, rim, worst),
+  };
+}
