@@ -166,6 +166,14 @@ describe('a rack file', () => {
       file({}, { gulletDepth: 90, diameter: 180 }),
       'blades[0].gulletDepth must be less than half the diameter.',
     ],
+    [file({}, { kerf: Number.NaN }), 'blades[0].kerf must be a number from 0.5 to 20 mm.'],
+    [
+      file({}, { plate: Number.POSITIVE_INFINITY }),
+      'blades[0].plate must be a number from 0.5 to 12 mm.',
+    ],
+    [file({}, { diameter: 10_000 }), 'blades[0].diameter must be a number from 50 to 2000 mm.'],
+    [file({}, { teeth: -3 }), 'blades[0].teeth must be a whole number from 2 to 200.'],
+    [file({ knives: [{ ...knife, thickness: -1 }] }), 'knives[0].thickness must be a number'],
     [file({}, { colour: 'red' }), 'blades[0] has no field named colour.'],
     [file({}, { gauge: 9 }), 'blades[0].gauge must be one of: 8, 10, 11'],
     // Birmingham gauge 12 is .109 in (three published tables agree)

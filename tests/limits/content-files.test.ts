@@ -6,6 +6,7 @@ import {
   loadBenches,
   loadFaultCatalogue,
   loadLimitSets,
+  loadRacks,
   loadTasks,
   loadUnits,
 } from '../../src/store/content-files.ts';
@@ -107,6 +108,17 @@ describe('a content file with a slip in it', () => {
     const dir = contentOf({ 'faults/place.yaml': FAULT.replace('place.litter', 'place.liter') });
     expect(() => loadFaultCatalogue(dir)).toThrow(
       /place\.yaml, line 13: faults\[0\]\.when\.of must be a known/,
+    );
+  });
+
+  test('a rack of blades is named with its line too, and refused when it is no YAML', () => {
+    const rack =
+      'schema: rack/1\nid: own\ntitle: Own\nknives: []\nblades:\n  - id: one\n    kerf: .nan\n';
+    expect(() => loadRacks(contentOf({ 'racks/own.yaml': rack }))).toThrow(
+      /own\.yaml, line 6: blades\[0\]\.diameter must be a number/,
+    );
+    expect(() => loadRacks(contentOf({ 'racks/own.yaml': 'id: [own' }))).toThrow(
+      /own\.yaml, line 1: not valid YAML: [^\n]+$/,
     );
   });
 

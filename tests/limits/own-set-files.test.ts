@@ -114,6 +114,66 @@ describe('a set from any file', () => {
   });
 });
 
+describe('what is wrong in an own file is named by its line', () => {
+  const known = loadLimitSets('content', '/nowhere');
+  const said = (text: string) => {
+    const path = join(folderOf({ 'alder.yaml': text }), 'alder.yaml');
+    try {
+      loadLimitSetFile(path, known);
+    } catch (error) {
+      return (error as Error).message.slice((error as Error).message.indexOf('alder.yaml'));
+    }
+    return 'accepted';
+  };
+  const withLine = (line: string, instead: string) => {
+    const text = own('alder');
+    expect(text).toContain(line);
+    return said(text.replace(line, instead));
+  };
+
+  test('a sound one is taken', () => {
+    expect(said(own('alder'))).toBe('accepted');
+  });
+
+  test.each([
+    ['    max: 6', '    max: .nan', 13, 'changes[0].max must be a number.'],
+    ['    max: 6', '    max: .inf', 13, 'changes[0].max must be a number.'],
+    ['    max: 6', '    max: -.inf', 13, 'changes[0].max must be a number.'],
+    ['    max: 6', '    max: six', 13, 'changes[0].max must be a number.'],
+    ['    max: 6', '    max: 10000', 13, 'changes[0].max must be at most 8 mm'],
+    ['    max: 6', '    maximum: 6', 12, 'changes[0] has no field named maximum.'],
+    ['title: Workshop rules\nedition', 'colour: red\nedition', 1, 'title must be text of 1 to 120'],
+    ['version: 1', 'version: -1', 3, 'version must be a whole number from 1.'],
+    ['version: 1', 'version: 1.5', 3, 'version must be a whole number from 1.'],
+    ['basis: own', 'basis: rumour', 7, 'basis must be one of: published, practice, own.'],
+    ['extends: gb', 'extends: mars', 8, 'extends must name one of: '],
+    ['seen: primary', 'seen: heard', 14, 'changes[0].source.seen must be one of: primary'],
+  ])('%j for %j: line %d', (line, instead, number, sentence) => {
+    const message = withLine(line, instead);
+    expect(message).toContain(`alder.yaml, line ${number}: `);
+    expect(message).toContain(sentence);
+  });
+
+  test.each([
+    ['a bracket left open', own('alder').replace('{ title: Workshop rules }', '{ title: Workshop')],
+    ['a tab for spaces', own('alder').replace('    max', '\tmax')],
+    ['a field given twice', own('alder').replace('version: 1', 'version: 1\nversion: 2')],
+    ['nesting without end', `id: ${'['.repeat(20_000)}`],
+  ])('%s is broken YAML', (_what, text) => {
+    const message = said(text);
+    expect(message).toMatch(/^alder\.yaml(, line \d+)?: not valid YAML/);
+    expect(message).not.toMatch(/\n.*\n| {4}at /);
+  });
+
+  test.each([
+    ['nothing at all', ''],
+    ['a list', '- 1\n- 2\n'],
+    ['bytes that are no text', '\u0000\u0001\u0002'],
+  ])('%s is refused, not read', (_what, text) => {
+    expect(said(text)).toMatch(/^alder\.yaml.+\.$/s);
+  });
+});
+
 describe('the set for a German building-site saw', () => {
   const sets = loadLimitSets('content', '/nowhere');
   test('differs from that for Germany in the knife gap alone', () => {

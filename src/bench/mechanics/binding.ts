@@ -31,8 +31,8 @@ export type Binding = {
  */
 export function bindingOf(bench: Bench, { closing }: Pinch): Binding {
   const { blade, knife, fence } = bench;
-  const room = blade.kerf - (knife === null ? 0 : knife.thickness);
-  const closes = knife === null ? closing : Math.min(closing, Math.max(0, room));
+  const room = knife === null ? Number.POSITIVE_INFINITY : blade.kerf - knife.thickness;
+  const closes = Math.min(closing, Math.max(0, room));
   const intoPlate = Math.max(0, closes - (blade.kerf - blade.plate));
   const steered = Math.max(0, -fence.toe);
   const heldAt =
