@@ -10,6 +10,7 @@ import {
 import type { Fault, FaultCatalogue, LimitSet } from '../limits/index.ts';
 import { type CriticalError, countErrors } from './critical-errors.ts';
 import { type CutMade, cutsMade } from './cuts-made.ts';
+import { gradeReadings, type ReadingsGrade } from './grade-readings.ts';
 import type { Task } from './task-schema.ts';
 
 /** What somebody did at a bench: all that is stored of an attempt. */
@@ -34,6 +35,8 @@ export type AttemptGrade = {
   readonly claims: ClaimsGrade | null;
   /** null where the task does not ask for settings */
   readonly settings: SettingsGrade | null;
+  /** null where the task does not ask for readings */
+  readonly readings: ReadingsGrade | null;
   /** faults left on the parts that were to be set: a clamp not tightened counts */
   readonly left: readonly Fault[];
   readonly critical: readonly CriticalError[];
@@ -56,14 +59,18 @@ export function gradeAttempt(attempt: Attempt, { sets, catalogue }: AttemptRules
   const claims = task.faults ? gradeClaims({ bench: start, sets, catalogue, claims: made }) : null;
   const settings =
     task.settings.length > 0 ? gradeSettings({ bench: end, sets, measures: task.settings }) : null;
+  const readings = task.readings ? gradeReadings(task.readings, effects) : null;
   const parts = new Set(task.settings.map((measure) => measure.split('.')[0]));
   const whole = gradeBench({ bench: end, sets, catalogue });
-  const scores = [claims?.score, settings?.score].filter((score) => typeof score === 'number');
+  const scores = [claims?.score, settings?.score, readings?.score].filter(
+    (score) => typeof score === 'number',
+  );
   return {
     end,
     effects,
     claims,
     settings,
+    readings,
     left: whole.faults.filter(({ part }) => parts.has(part)),
     critical: countErrors(effects, cuts, { sets, catalogue }),
     cuts,

@@ -9,6 +9,7 @@ export {
   type AttemptRules,
   gradeAttempt,
 } from './grade-attempt.ts';
+export type { ReadingGrade, ReadingsGrade } from './grade-readings.ts';
 export { type Random, seedRandom } from './random.ts';
 export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';

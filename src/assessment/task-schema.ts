@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { MEASURE_IDS } from '../bench/index.ts';
+import { MEASURE_IDS, MEASURING_POINT_IDS } from '../bench/index.ts';
 
 const text = (most: number) => {
   const must = `must be text of 1 to ${most} characters`;
@@ -39,6 +39,13 @@ export const TaskSchema = z.strictObject(
     settings: z.array(z.enum(MEASURE_IDS, { error: 'must be a known measure' }), {
       error: 'must be a list of measures',
     }),
+    /** in a test: places to measure, each read off the tool's own scale; left out, none is asked for */
+    readings: z
+      .array(z.enum(MEASURING_POINT_IDS, { error: 'must be a known place to measure' }), {
+        error: 'must be a list of places to measure',
+      })
+      .min(1, { error: 'must name at least one place to measure' })
+      .exactOptional(),
   },
   { error: 'must be a task' },
 );

@@ -1,4 +1,4 @@
 export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
 export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';
-export type { SaidClaim, SaidFault, SaidGrade, SaidSetting } from './say-grade.ts';
+export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
 export { type Given, startAttempt } from './start-attempt.ts';

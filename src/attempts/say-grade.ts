@@ -1,5 +1,5 @@
-import type { AttemptGrade, AttemptRules } from '../assessment/index.ts';
-import { type Bench, MEASURES } from '../bench/index.ts';
+import type { AttemptGrade, AttemptRules, ReadingGrade } from '../assessment/index.ts';
+import { type Bench, INSTRUMENTS, MEASURES, MEASURING_POINTS } from '../bench/index.ts';
 import { adviseFor, type SettingsGrade, sayAdvice, scoreResult } from '../grading/index.ts';
 import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
 import { sayCritical } from './say-critical.ts';
@@ -45,12 +45,22 @@ export type SaidClaim = {
   readonly title: string;
 };
 
+export type SaidReading = {
+  readonly place: string;
+  readonly part: string;
+  readonly taken:
+    | (NonNullable<ReadingGrade['taken']> & { /** title of the tool */ readonly tool: string })
+    | null;
+};
+
 export type SaidGrade = {
   readonly found: readonly (SaidFault & { readonly remedyRight: boolean })[];
   readonly missed: readonly SaidFault[];
   readonly wrong: readonly (SaidClaim & { readonly kind: 'right-part' | 'false-alarm' })[];
   readonly left: readonly SaidFault[];
   readonly settings: readonly SaidSetting[];
+  /** each place that was to be measured, by its title */
+  readonly readings: readonly SaidReading[];
   /** sentences: what would have hurt somebody */
   readonly critical: readonly string[];
   readonly score: number;
@@ -119,6 +129,12 @@ export function saySettings(
   });
 }
 
+const sayReading = ({ at, taken }: ReadingGrade): SaidReading => ({
+  place: MEASURING_POINTS[at].title,
+  part: MEASURING_POINTS[at].part,
+  taken: taken && { ...taken, tool: INSTRUMENTS[taken.with].title },
+});
+
 /** A whole grade in the words of a page. */
 export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules): SaidGrade {
   const { claims } = grade;
@@ -136,6 +152,7 @@ export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules)
     })),
     left: grade.left.map(sayFault),
     settings: saySettings(grade.settings, sets, grade.end),
+    readings: (grade.readings?.results ?? []).map(sayReading),
     critical: grade.critical.map((error) => sayCritical(error, grade.end)),
     score: Math.round(grade.score),
     fit: grade.fit,

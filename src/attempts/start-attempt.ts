@@ -6,7 +6,7 @@ import { FAULT_PARTS, REMEDIES, REMEDY_IDS } from '../limits/index.ts';
 import { canonicalBytes, newId, sha256, toHex } from '../records/index.ts';
 import { loadFaultCatalogue } from '../store/content-files.ts';
 import { readRequest, StartSchema } from './requests.ts';
-import { benchOf, findTask, versionsOf } from './rules.ts';
+import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
 import { sealTicket, type Ticket } from './ticket.ts';
 
 /** What the page is given: a bench, the task, and lists of words that are the same for every bench. */
@@ -14,7 +14,10 @@ export type Given = {
   readonly token: string;
   readonly attempt: string | null;
   readonly bench: Bench;
-  readonly task: Omit<Task, 'bench' | 'spoil'>;
+  readonly task: Omit<Task, 'bench' | 'spoil'> & {
+    /** titles of the limit sets in force, in their order */
+    readonly heldTo: readonly string[];
+  };
   readonly choices: {
     readonly parts: readonly { part: string; title: string }[];
     readonly faults: readonly { id: string; part: string; title: string }[];
@@ -45,7 +48,7 @@ export async function startAttempt(
     token,
     attempt: attempt?.id ?? null,
     bench,
-    task: shown,
+    task: { ...shown, heldTo: rulesOf(site.contentDir, task).sets.map(({ title }) => title) },
     choices: choicesOf(site),
   });
 }

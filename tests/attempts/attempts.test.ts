@@ -1,7 +1,14 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Site, Viewer } from '../../src/accounts/index.ts';
 import { attemptsOf, handIn, startAttempt, tellVerdict } from '../../src/attempts/index.ts';
-import type { Action } from '../../src/bench/index.ts';
+import {
+  type Action,
+  INSTRUMENTS,
+  type InstrumentId,
+  MEASURING_POINTS,
+  type MeasuringPointId,
+  readInstrument,
+} from '../../src/bench/index.ts';
 import { granted, makeTempSite, refused } from '../accounts/temp-site.ts';
 
 let site: Site;
@@ -43,7 +50,7 @@ describe('being given a bench', () => {
     const sent = JSON.stringify(given);
     expect(Object.keys(given).sort()).toEqual(['attempt', 'bench', 'choices', 'task', 'token']);
     expect(Object.keys(given.task).sort()).toEqual(
-      ['brief', 'faults', 'id', 'limits', 'mode', 'settings', 'title'].sort(),
+      ['brief', 'faults', 'heldTo', 'id', 'limits', 'mode', 'settings', 'title'].sort(),
     );
     for (const word of [
       'seed',
@@ -104,6 +111,42 @@ describe('asking how close', () => {
     expect(gap?.source.document).toMatch(/HSE/);
     const after = granted(tellVerdict(site, trainee(), { token, actions: SET_RIGHT }));
     expect(after.settings.filter((one) => one.verdict === 'outside')).toEqual([]);
+  });
+});
+
+describe('a test of reading tools', () => {
+  it('counts what was read within the uncertainty of the tool, the last reading at each place', async () => {
+    const given = await start('read-the-tools');
+    expect(given.task.mode).toBe('test');
+    const places = given.task.readings as MeasuringPointId[];
+    const laid = (at: MeasuringPointId, by: number): Action => {
+      const tool = MEASURING_POINTS[at].instruments[0] as InstrumentId;
+      const length = MEASURING_POINTS[at].take(given.bench);
+      const shown = length === null ? null : readInstrument(INSTRUMENTS[tool], length);
+      return { do: 'measure', with: tool, at, read: shown === null ? null : shown + by };
+    };
+    // a reading far out is mended by a later one; the last place is never read, the first read wrong
+    const actions: Action[] = [
+      { do: 'isolate' },
+      ...places.slice(0, -1).map((at) => laid(at, 40)),
+      ...places.slice(1, -1).map((at) => laid(at, 0.04)),
+      { do: 'measure', with: 'dial', at: places.at(-1) as MeasuringPointId },
+    ];
+    const isThere = MEASURING_POINTS[places[0] as MeasuringPointId].take(given.bench) !== null;
+    const graded = granted(
+      await handIn(site, trainee(), { token: given.token, actions, claims: [] }),
+    );
+    const right = graded.readings.filter(({ taken }) => taken?.right).length;
+    expect(right).toBe(places.length - (isThere ? 2 : 1));
+    expect(graded.readings.at(-1)?.taken).toBeNull();
+    expect(graded.score).toBe(Math.round((100 * right) / places.length));
+  });
+
+  it('takes no reading that is no length', async () => {
+    const { token } = await start('read-the-tools');
+    const actions = [{ do: 'measure', with: 'rule', at: 'blade-height', read: '7' }];
+    const { message } = refused(await handIn(site, trainee(), { token, actions, claims: [] }));
+    expect(message).toContain('must be a number of mm from -1000 to 1000');
   });
 });
 

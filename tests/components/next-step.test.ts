@@ -26,6 +26,7 @@ const GRADE: SaidGrade = {
   wrong: [],
   left: [],
   settings: [],
+  readings: [],
   critical: [],
   score: 90,
   fit: true,

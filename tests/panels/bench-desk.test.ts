@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createAttempt } from '../../src/panels/bench/work/attempt.ts';
 import { createDesk } from '../../src/panels/bench/work/desk.ts';
+import { writeNotebook } from '../../src/panels/bench/work/notebook.ts';
 import { makeServer, makeShelf, makeStarted } from './fake-bench-server.ts';
 
 async function layOut(mode: 'practice' | 'test' = 'practice') {
@@ -37,6 +38,34 @@ describe('the desk', () => {
     expect(desk.said.value).toEqual({ text: 'Riving knife: it does not move.', tone: 'plain' });
     expect(desk.isInDanger.value).toBe(false);
     expect(attempt.done.value[0]?.effects[0]?.kind).toBe('not-isolated');
+  });
+
+  it('tells no figure in a test: what is read is typed, and goes with the measuring', async () => {
+    const { desk, attempt } = await layOut('test');
+    desk.act({ do: 'isolate' });
+    desk.lay('calliper', 'knife-thickness');
+    expect(desk.said.value.text).toBe(
+      'Thickness of the riving knife: the calliper lies there. Read its scale.',
+    );
+    desk.writeReading(3.25);
+    expect(attempt.actions.value).toEqual([
+      { do: 'isolate' },
+      { do: 'measure', with: 'calliper', at: 'knife-thickness', read: 3.25 },
+    ]);
+    const told = writeNotebook(attempt.done.value).flatMap(({ came }) => came);
+    expect(told.map(({ text }) => text)).toEqual(['read as 3.25 mm']);
+    // the last reading typed stands
+    desk.writeReading(null);
+    expect(attempt.actions.value.at(-1)).toMatchObject({ read: null });
+    await attempt.handIn();
+    expect(writeNotebook(attempt.done.value).at(-1)?.came[0]?.text).toContain('3.2 mm');
+  });
+
+  it('tells the figure in practice', async () => {
+    const { desk } = await layOut();
+    desk.act({ do: 'isolate' });
+    desk.lay('calliper', 'knife-thickness');
+    expect(desk.said.value.text).toContain('3.2 mm ± 0.05 mm');
   });
 
   it('writes a look at a part once, and none at a part that stays open', async () => {

@@ -17,6 +17,7 @@ export function makeStarted(over: { bench?: Bench; mode?: 'practice' | 'test' } 
       faults: true,
       settings: ['knife.gapAtTable'],
       limits: ['gb'],
+      heldTo: ['Great Britain'],
     },
     choices: {
       parts: [{ part: 'blade', title: 'Blade' }],
@@ -34,6 +35,7 @@ export const OUTCOME: Outcome = {
   wrong: [],
   left: [],
   settings: [],
+  readings: [],
   critical: [],
   score: 50,
   fit: false,

@@ -104,17 +104,27 @@ const CAME_OF_CUT = {
 
 type Told = Exclude<Effect, { kind: 'not-isolated' | 'while-turning' }>;
 
+/** What was read off the scale, where somebody had to. */
+function sayRead(read: Extract<Effect, { kind: 'reading' }>['read']): Piece[] {
+  if (read === undefined) return [];
+  const said: Piece = read.mm === null ? 'nothing' : { mm: read.mm, digits: 2 };
+  return ['; read as ', said, read.right ? ', which agrees' : ', which does not agree'];
+}
+
 function sayCame(effect: Told, cut: TrialCut | undefined): Piece[] {
   switch (effect.kind) {
     case 'reading':
-      return effect.value === null
-        ? ['The tool could not take this length']
-        : [
-            'It read ',
-            { mm: effect.value, digits: 2 },
-            ', within ',
-            { mm: effect.uncertainty, digits: 2 },
-          ];
+      return [
+        ...(effect.value === null
+          ? ['The tool could not take this length']
+          : [
+              'It read ',
+              { mm: effect.value, digits: 2 },
+              ', within ',
+              { mm: effect.uncertainty, digits: 2 },
+            ]),
+        ...sayRead(effect.read),
+      ];
     case 'play':
       return effect.movement > 0 ? ['It moved by ', { mm: effect.movement }] : ['It did not move'];
     case 'refused':

@@ -1,4 +1,4 @@
-import { isMeasureId, MEASURES } from '../../../bench/index.ts';
+import { isMeasureId, MEASURES, MEASURING_POINTS } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
@@ -65,11 +65,27 @@ export function JobCard({ attempt, desk }: Props) {
             </ul>
           </li>
         )}
+        {task.readings && (
+          <li>
+            {say('todo.read')}
+            <ul>
+              {task.readings.map((at) => (
+                <li key={at}>
+                  <GoTo
+                    desk={desk}
+                    part={MEASURING_POINTS[at].part}
+                    text={MEASURING_POINTS[at].title}
+                  />
+                </li>
+              ))}
+            </ul>
+          </li>
+        )}
         {task.settings.length > 0 && <li>{say('todo.lock')}</li>}
         <li>{say('todo.hand-in')}</li>
       </ol>
       <p class="hint">
-        {say('job.limits', { sets: task.limits.map((id) => sayIf(`limits.${id}`, id)).join(', ') })}{' '}
+        {say('job.limits', { sets: (task.heldTo ?? task.limits).join(', ') })}{' '}
         <a href="/limits">{say('job.read')}</a>
       </p>
     </div>

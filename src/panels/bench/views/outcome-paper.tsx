@@ -4,6 +4,7 @@ import { isPart } from '../work/parts.ts';
 import type { Outcome, SaidClaim, SaidFault } from '../work/protocol.ts';
 import { sayResult } from '../work/result-words.ts';
 import { Mark } from './mark.tsx';
+import { ReadingResults } from './reading-results.tsx';
 import { SettingResults } from './setting-results.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
@@ -33,6 +34,7 @@ export function OutcomePaper({ attempt, desk }: Props) {
           <SettingResults settings={outcome.settings} />
         </section>
       )}
+      {outcome.readings?.length > 0 && <ReadingResults readings={outcome.readings} />}
       <p class="bench-buttons">
         <button
           type="button"

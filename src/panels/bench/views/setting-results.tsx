@@ -26,6 +26,11 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
             {shownUnit.value === 'inch' ? one.limitInch : one.limit}{' '}
             <SourceWords source={one.source} />
           </p>
+          {one.advice !== undefined && (
+            <p class="bench-result-advice">
+              {sayResult('advice', { advice: one.advice[shownUnit.value] })}
+            </p>
+          )}
         </li>
       ))}
     </ul>

@@ -52,6 +52,12 @@ function whyNot(reading: Reading, bench: Bench): 'nothing-there' | 'too-long' | 
 export function sayEffect(effect: Effect, bench: Bench): string {
   switch (effect.kind) {
     case 'reading':
+      if (hidesReadings.value && effect.read === undefined) {
+        return say('effect.laid', {
+          place: MEASURING_POINTS[effect.at].title,
+          tool: lowerFirst(INSTRUMENTS[effect.with].title),
+        });
+      }
       return say('effect.reading', {
         place: MEASURING_POINTS[effect.at].title,
         reading: sayReading(effect, bench),
