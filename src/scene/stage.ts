@@ -3,6 +3,7 @@ import type { Bench, Part } from '../bench/index.ts';
 import { buildBench } from './build/build-bench.ts';
 import { layoutOf } from './build/layout.ts';
 import { ROOM } from './build/place.ts';
+import type { CutShow, CutState } from './motion/cut-show.ts';
 import type { InstrumentHolder, Shown } from './tools/instrument.ts';
 import { createEyeDrive } from './view/flight.ts';
 import { listenForGestures } from './view/gestures.ts';
@@ -197,6 +198,9 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   let holder: InstrumentHolder | null = null;
   let held: Shown | null = null;
   let closed = false;
+  // a cut is shown only when one is tried
+  let cut: CutShow | null = null;
+  let cutting: CutState | null = null;
   const hold = (): Pose | null => {
     const view = holder?.show(held, bench) ?? null;
     seeThrough.show(view?.through ?? []);
@@ -211,6 +215,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       bench = next;
       built.update(next);
       seeThrough.refresh();
+      if (cutting !== null) cut?.show(cutting, next);
       if (held !== null) hold();
       lightPlace(next.place.light);
       highlight.refresh();
@@ -238,6 +243,22 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       const pose = hold();
       if (pose === null) loop.stir();
       else fly(pose);
+    },
+    /**
+     * Shows one instant of a cut: the work, its kerf, the guard over it, the strip to keep clear. Null
+     * puts the stock back before the blade. The scene keeps no time: whoever calls steps it.
+     */
+    async showCut(state: CutState | null): Promise<void> {
+      cutting = state;
+      if (cut === null) {
+        if (state === null) return;
+        const made = await import('./motion/cut-show.ts').catch(() => null);
+        if (made === null || closed) return;
+        cut ??= made.createCutShow(built);
+      }
+      cut.show(cutting, bench);
+      renderer.shadowMap.needsUpdate = true;
+      loop.stir();
     },
     setLamp(state: 'on' | 'off'): void {
       lights.setLamp(state);
@@ -270,6 +291,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       canvas.removeEventListener('webglcontextrestored', onRestored);
       highlight.dispose();
       holder?.dispose();
+      cut?.dispose();
       seeThrough.dispose();
       built.dispose();
       picture.dispose();

@@ -49,7 +49,8 @@ export function flapRunner(guard: Guard, { hoodRim }: Layout): Runner & { readon
   const front = guard.front + Math.min(12, length * 0.03);
   const rear = guard.rear - Math.min(28, length * 0.06);
   const top = hoodRim + LEAF_LAP;
-  const rise = top - GUARD_STOP;
+  // upright above the slopes: a sharp corner would catch sleeves
+  const rise = top - GUARD_STOP - 16;
   const nose = Math.min(rise * 0.75, (rear - front) * 0.35);
   return { front, rear, nose, tail: nose * 0.5, rise, top };
 }

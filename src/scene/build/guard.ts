@@ -168,12 +168,16 @@ function leafPins(bench: Bench, guard: Guard): Piece[] {
 function leaves(bench: Bench, guard: Guard): Piece[] {
   const layout = layoutOf(bench);
   const { hoodHalf: half } = layout;
-  const { front, rear, nose, tail, top } = flapRunner(guard, layout);
+  const { front, rear, nose, tail, rise, top } = flapRunner(guard, layout);
   const outline: Point[] = [
-    { x: front, y: top },
+    { x: front + 7, y: top },
+    { x: front, y: top - 7 },
+    { x: front, y: GUARD_STOP + rise },
     { x: front + nose, y: GUARD_STOP },
     { x: rear - tail, y: GUARD_STOP },
-    { x: rear, y: top },
+    { x: rear, y: GUARD_STOP + rise },
+    { x: rear, y: top - 7 },
+    { x: rear - 7, y: top },
   ];
   const slots = pinPlaces(bench, guard).map(({ x, y }) => {
     // lifted, the leaf's lower end of the slot comes up to the pin

@@ -8,13 +8,19 @@ import { layoutOf } from './layout.ts';
 
 const THICK = 18;
 
-/** Where the stick lies: flat on the operator's left, its mouth toward the blade. */
+/**
+ * Where the stick lies: flat on the operator's left, its mouth toward the blade; behind the fence when
+ * the work lies across the table.
+ */
 export function stickPlace(bench: Bench): { x: number; z: number } {
   const layout = layoutOf(bench);
   const length = bench.people.pushStick?.length ?? 0;
   return {
     x: Math.max(layout.tableFront + 46, -layout.halfAtTable - 110 - length),
-    z: -layout.halfWidth + 82,
+    z:
+      bench.job.cut === 'crosscut'
+        ? Math.min(layout.halfWidth - 50, layout.fenceFace + 160)
+        : -layout.halfWidth + 82,
   };
 }
 

@@ -15,6 +15,7 @@ import { insertPieces } from './insert.ts';
 import { knifePieces } from './knife.ts';
 import { type Layout, layoutOf } from './layout.ts';
 import { litterPieces } from './litter.ts';
+import { mitreGaugePieces } from './mitre-gauge.ts';
 import { packingPieces } from './packing.ts';
 import { placePieces, type RoomShades } from './place.ts';
 import { pushStickPieces } from './push-stick.ts';
@@ -228,8 +229,18 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     l.floor,
     b.blade.kerf,
   ]),
+  poured('mitre-gauge', 'fence', 'bench', mitreGaugePieces, (b, l) => [
+    b.job,
+    frame(l),
+    l.ready,
+    l.fenceFace,
+    l.hoodHalf,
+    b.blade.kerf,
+  ]),
   poured('push-stick', 'push-stick', 'bench', pushStickPieces, (b, l) => [
     b.people.pushStick,
+    b.job.cut,
+    l.fenceFace,
     l.halfAtTable,
     l.tableFront,
     l.halfWidth,

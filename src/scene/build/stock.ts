@@ -39,23 +39,33 @@ export function stockBox(bench: Bench): Size {
 /** The board with its long grain, its end grain, and the pencil line of the cut. */
 export function stockPieces(bench: Bench): Piece[] {
   const { from, to, crosswise } = stockBox(bench);
+  return [
+    ...boardPieces(bench, box(from, to, Math.min(0.8, bench.job.stock.thickness / 8))),
+    ...cutLine(bench, from, to, crosswise),
+    ...infeedStand(bench, from, to),
+  ];
+}
+
+/** Any shape sawn from the stock, standing where the stock stands ready: long grain and end grain. */
+export function boardPieces(bench: Bench, solid: Solid): Piece[] {
+  const { from, crosswise } = stockBox(bench);
   const species =
     SPECIES[bench.job.stock.kind] ?? (SPECIES.softwood as { long: string; end: string });
-  const split = splitEnds(
-    box(from, to, Math.min(0.8, bench.job.stock.thickness / 8)),
-    crosswise ? 2 : 0,
-  );
-  const grain = crosswise ? 'z' : 'x';
+  const split = splitEnds(solid, crosswise ? 2 : 0);
   return [
-    { surface: 'timber', colour: species.long, solid: split.long, grain, mesh: 'stock-board' },
+    {
+      surface: 'timber',
+      colour: species.long,
+      solid: split.long,
+      grain: crosswise ? 'z' : 'x',
+      mesh: 'stock-board',
+    },
     {
       surface: 'end-grain',
       colour: species.end,
       solid: endUvs(split.ends, from, crosswise),
       mesh: 'stock-ends',
     },
-    ...cutLine(bench, from, to, crosswise),
-    ...infeedStand(bench, from, to),
   ];
 }
 
@@ -82,18 +92,26 @@ function endUvs(ends: Solid, from: Vec, crosswise: boolean): Solid {
 }
 
 /** Pencil on the top face: where the kerf is meant to go, at the width asked for. */
-function cutLine(bench: Bench, from: Vec, to: Vec, crosswise: boolean): Piece[] {
+export function cutLine(
+  bench: Bench,
+  from: Vec,
+  to: Vec,
+  crosswise: boolean,
+  edge = Number.NEGATIVE_INFINITY,
+): Piece[] {
   const { widthOfCut, cut } = bench.job;
   const wide = 0.9;
   const top = to[1] + 0.03;
   const z = to[2] - widthOfCut;
   if (cut === 'rebate' || cut === 'groove' || z <= from[2] || z >= to[2]) return [];
+  // sawn, only what lies on the piece that is kept is left of it
+  if (z + wide / 2 <= edge) return [];
   const x0 = crosswise ? from[0] : Math.max(from[0], to[0] - 1400);
   return [
     {
       surface: 'mark',
       colour: '#5d5648',
-      solid: box([x0, top - 0.02, z - wide / 2], [to[0] - 0.5, top, z + wide / 2]),
+      solid: box([x0, top - 0.02, Math.max(edge, z - wide / 2)], [to[0] - 0.5, top, z + wide / 2]),
       mesh: 'stock-line',
     },
   ];

@@ -9,7 +9,7 @@ import { COLOURS } from '../surface/colours.ts';
 import { type Layout, layoutOf, TABLE_THICKNESS } from './layout.ts';
 
 /** The slot for a mitre gauge, mm: common practice, no source. */
-const SLOT = { z: -165, width: 19, depth: 9.5 };
+export const SLOT = { z: -165, width: 19, depth: 9.5 };
 
 /** The cast table with its mouth and slot, the outfeed extension, and the fence rail's fixings. */
 export function tablePieces(bench: Bench): Piece[] {
@@ -35,13 +35,15 @@ const plan = (x0: number, x1: number, z0: number, z1: number, radius = 0): Point
       ]
     : roundedRectangle([z0, x0], [z1, x1], radius, 5);
 
+export const hasSlot = ({ halfWidth, mouth }: Layout): boolean =>
+  SLOT.z - SLOT.width / 2 > -halfWidth + 30 && SLOT.z + SLOT.width / 2 < -mouth.half - 12;
+
 function mainTable(layout: Layout): Piece[] {
   const { tableFront: x0, tableRear: x1, halfWidth: w, mouth } = layout;
   const slab = { plane: 'plan', from: -TABLE_THICKNESS, to: 0, chamfer: 1.6 } as const;
   const hole = plan(mouth.from, mouth.to, -mouth.half, mouth.half, 14);
-  const hasSlot = SLOT.z - SLOT.width / 2 > -w + 30 && SLOT.z + SLOT.width / 2 < -mouth.half - 12;
   const rim = lip(mouth);
-  if (!hasSlot)
+  if (!hasSlot(layout))
     return [
       iron(prism({ ...slab, outline: plan(x0, x1, -w, w), holes: [hole] }), 'table-top'),
       rim,

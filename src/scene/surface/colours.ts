@@ -20,6 +20,7 @@ export const COLOURS = {
   box: '#a4a7a6',
   boxDark: '#3d4143',
   stop: '#b01217',
+  hazard: '#e8b400',
   insert: '#b7a487',
   insertWorn: '#a58a63',
   stick: '#bfae92',
