@@ -4,6 +4,7 @@ import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimensi
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
+import { circlePath } from './parts/blade-side.ts';
 import { slotEnds } from './parts/table-side.ts';
 import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
@@ -20,20 +21,28 @@ const GUARD_HALF = 26;
 /** Sheet units under the picture for the words at its two ends. */
 const WORDS_ROW = 44;
 
+/** mm: a person from above, half as wide as shoulders. */
+const PERSON = 190;
+/** mm to the side of the blade at which an operator is still shown. */
+const OPERATOR_NEAR = 600;
 /** mm of floor shown before the table, for the strip to keep clear. */
 const FLOOR = 300;
 
 function wholeClip(bench: Bench, cut: DrawnCut | undefined): Clip {
   const { front, rear } = slotEnds(bench);
   const reach = bench.blade.kerf / 2 + bench.fence.face + FENCE_BREADTH + 50;
+  const { z } = bench.people.operator;
+  /** mm to that side that shows the operator whole, should they stand near enough to be shown */
+  const room = (side: 1 | -1): number =>
+    cut === undefined || Math.abs(z) > OPERATOR_NEAR ? 0 : side * z + PERSON + 20;
   return {
     left:
       cut === undefined
         ? Math.min(front, bench.guard?.front ?? front) - 150
         : -bench.table.infeed - FLOOR,
     right: rear + 150,
-    bottom: -reach,
-    top: Math.max(130, reach * 0.6),
+    bottom: -Math.max(reach, room(1)),
+    top: Math.max(130, reach * 0.6, room(-1)),
   };
 }
 
@@ -60,6 +69,7 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
           'none',
           { 'data-part': 'guard' },
         ),
+    request.cut === undefined ? '' : drawPeople(bench),
     shape(
       openPath([
         { x: clip.left, y: 0 },
@@ -121,6 +131,17 @@ function drawStrip(cut: DrawnCut | undefined, { clip, mm }: Sheet): string {
     shape(closedPath(loop), 'hidden'),
     drawHatch([loop], mm(16), -Math.PI / 4),
   );
+}
+
+/** Everybody at the bench from above, each as a round. */
+function drawPeople({ people }: Bench): string {
+  const { operator, takeOff, bystander } = people;
+  return [operator, takeOff, bystander ?? null]
+    .filter((one) => one !== null)
+    .map(({ x, z }) =>
+      shape(circlePath({ x, y: -z }, PERSON), 'outline', 'guard', { 'data-part': 'people' }),
+    )
+    .join('');
 }
 
 function sayStrip({ cut, wording }: ViewRequest, { at, clip, mm }: Sheet): string {

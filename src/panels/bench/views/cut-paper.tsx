@@ -1,8 +1,10 @@
-import { type Bench, turningOf } from '../../../bench/index.ts';
+import { useEffect, useRef } from 'preact/hooks';
+import { type Bench, type Turning, turningOf } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import { type CutRun, cutRunOf, type Run, slowedBy } from '../work/cut-run.ts';
 import { sayCut, sayState, seconds } from '../work/cut-words.ts';
 import type { Desk } from '../work/desk.ts';
+import { focusSoon } from '../work/focus-soon.ts';
 import { CutResult, Moments } from './cut-result.tsx';
 import { Group } from './group.tsx';
 import '../styles/cut.css';
@@ -39,15 +41,7 @@ type ButtonsProps = {
 
 /** The same four in the same places whatever the saw does, as at the saw. Pressed in vain, each says why. */
 function Buttons({ bench, desk, cutting }: ButtonsProps) {
-  const turning = turningOf(bench);
-  const isFeeding = cutting.run.value !== null;
-  const next = isFeeding
-    ? 'stop'
-    : turning === 'slowing'
-      ? 'wait'
-      : turning === 'running'
-        ? 'feed'
-        : 'start';
+  const next = nextOf(turningOf(bench), cutting);
   const look = (which: string) => `button bench-cut-button${which === next ? ' button--main' : ''}`;
   return (
     <Group class="bench-cut-buttons" name={sayCut('buttons')}>
@@ -67,11 +61,26 @@ function Buttons({ bench, desk, cutting }: ButtonsProps) {
   );
 }
 
+/** The one that comes next in the order of work. */
+function nextOf(turning: Turning, { run, hasCut }: CutRun): 'start' | 'stop' | 'feed' | 'wait' {
+  if (turning === 'slowing') return 'wait';
+  if (turning === 'still') return 'start';
+  return run.value !== null || hasCut.value ? 'stop' : 'feed';
+}
+
 type FeedingProps = { readonly run: Run; readonly cutting: CutRun };
 
 /** The cut under way: how far it is, what has happened, and a hand on the picture. */
 function Feeding({ run, cutting }: FeedingProps) {
   const { cut, s, isHeld } = run;
+  const hands = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const box = hands.current;
+    // the keyboard stood on what goes away with the cut
+    return () => {
+      if (box?.contains(document.activeElement)) focusSoon('bench-cut-result');
+    };
+  }, []);
   const fed = cut.thrown?.at ?? cut.lasts;
   const percent = Math.min(100, Math.round((100 * s) / fed));
   const isFlying = cut.thrown !== null && s >= cut.thrown.at;
@@ -90,7 +99,7 @@ function Feeding({ run, cutting }: FeedingProps) {
             ? sayCut('held')
             : sayCut('at', { seconds: seconds(s) })}
       </p>
-      <div class="bench-buttons">
+      <div class="bench-buttons" ref={hands}>
         <button
           type="button"
           class="button"

@@ -19,7 +19,9 @@ const FLIGHT_SHOWN = 2;
 const STEPS = 10;
 const STEP_MS = 700;
 /** s at most between two pictures: a page that was hidden goes on where it was. */
-const LONGEST = 0.1;
+const LONGEST = 0.5;
+/** ms at least between two line drawings: each is drawn anew, where the picture only moves its parts. */
+const DRAWN_EACH = 80;
 
 /** How many times slower than life the flight is shown. */
 export function slowedBy({ thrown, lasts }: TrialCut): number {
@@ -30,6 +32,7 @@ export function slowedBy({ thrown, lasts }: TrialCut): number {
 export function createCutRun(attempt: Attempt, desk: Desk) {
   const run = signal<Run | null>(null);
   let frame = 0;
+  let drawn = 0;
   let step: ReturnType<typeof setTimeout> | undefined;
 
   /** The last cut made at this bench, from what was done. */
@@ -37,6 +40,13 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
     const made = attempt.done.value.findLast((one) => cutOf(one) !== null);
     const cut = made === undefined ? null : cutOf(made);
     return made === undefined || cut === null ? null : { bench: made.before, cut };
+  });
+
+  /** The saw has cut since it was last started: what comes next is to stop it. */
+  const hasCut = computed(() => {
+    const done = attempt.done.value;
+    const started = done.findLastIndex((one) => one.action.do === 'start');
+    return done.slice(started + 1).some((one) => cutOf(one) !== null);
   });
 
   function begin(): void {
@@ -101,9 +111,12 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
     const now = flies ? (cut.thrown?.at ?? s) : s;
     const come = cut.moments.filter((one) => one.at > at.s && one.at <= now);
     run.value = { ...at, s: now };
-    show(bench, cut, now);
+    const isMoment = come.length > 0 || flies;
+    if (isMoment || isPicture() || performance.now() - drawn >= DRAWN_EACH) show(bench, cut, now);
     if (come.length > 0) desk.speak(come.map((one) => sayMoment(one, cut)).join(' '));
   }
+
+  const isPicture = () => desk.stage.peek() !== null && desk.view.peek() === 'picture';
 
   function hold(): void {
     if (run.value !== null) run.value = { ...run.value, isHeld: true };
@@ -130,6 +143,7 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
   }
 
   function show(bench: Bench, cut: TrialCut, s: number): void {
+    drawn = performance.now();
     const { thrown } = cut;
     const isThrown = thrown !== null && s >= thrown.at;
     const shown: ShownCut = {
@@ -140,7 +154,7 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
     desk.shownCut.value = shown;
   }
 
-  return { run, last, begin, hold, goOn, finish: seeOut };
+  return { run, last, hasCut, begin, hold, goOn, finish: seeOut };
 }
 
 export type CutRun = ReturnType<typeof createCutRun>;
