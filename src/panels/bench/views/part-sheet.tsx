@@ -20,7 +20,8 @@ type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly part: Pa
 export function PartSheet({ attempt, desk, part }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
-    heading.current?.focus({ preventScroll: true });
+    // arrows that pass over the tab of this paper keep going
+    if (document.activeElement?.role !== 'tab') heading.current?.focus({ preventScroll: true });
     heading.current?.closest('.bench-paper')?.scrollTo({ top: 0 });
   }, [part]);
   const bench = attempt.bench.value;
