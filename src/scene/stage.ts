@@ -17,6 +17,7 @@ import { AT_REST, createQuality, whenDrawn } from './view/quality.ts';
 import { createSeeThrough } from './view/see-through.ts';
 import { makeSurroundings } from './view/surroundings.ts';
 import { THEMES } from './view/themes.ts';
+import { createVeil } from './view/veil.ts';
 import {
   isViewpoint,
   poseOfPart,
@@ -76,6 +77,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   const quality = createQuality();
   const highlight = createHighlight(built.root, theme.ink);
   const seeThrough = createSeeThrough(built.root);
+  const veil = createVeil(built.root, theme.ink);
   const picker = createPicker(built.root, built.spindle, seeThrough.has);
 
   const aspect = () => Math.max(0.2, canvas.clientWidth / Math.max(1, canvas.clientHeight));
@@ -94,14 +96,39 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       renderer.info.reset();
       setEye(camera, drive.pose());
       lights.aimLamp(camera);
+      const { target } = drive.pose();
+      if (veil.aim(camera, target, workOf(bench), layoutOf(bench).floor / 1000)) {
+        renderer.shadowMap.needsUpdate = true;
+      }
       picture.draw(scene, camera, how === 'rest' ? AT_REST : quality.moving());
       if (how === 'rest' && !timed) {
         timed = true;
         whenDrawn(renderer.getContext() as WebGL2RenderingContext, quality.start);
+        setTimeout(furnish);
       }
+      if (how === 'rest' && furnished) tellWhole();
       options.onFrame?.(performance.now() - began);
     },
   });
+
+  // the workshop and the people come once the bench itself is drawn
+  let closed = false;
+  let furnished = false;
+  let tellWhole: () => void = () => {};
+  const whole = new Promise<void>((done) => {
+    tellWhole = done;
+  });
+  const furnish = async (): Promise<void> => {
+    const more = await import('./build/around.ts').catch(() => null);
+    // out of reach, and then the bench stands alone
+    if (more !== null && !closed) {
+      built.add(more.createAround(theme.room));
+      seeThrough.refresh();
+      renderer.shadowMap.needsUpdate = true;
+    }
+    loop.stir();
+    furnished = true;
+  };
 
   const size = () => ({ width: canvas.clientWidth, height: canvas.clientHeight });
   const shift = (change: (pose: Pose) => Pose): void => {
@@ -197,7 +224,6 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   // the instruments come with the first reading: most visits to a bench only look
   let holder: InstrumentHolder | null = null;
   let held: Shown | null = null;
-  let closed = false;
   // a cut is shown only when one is tried
   let cut: CutShow | null = null;
   let cutting: CutState | null = null;
@@ -260,6 +286,13 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       renderer.shadowMap.needsUpdate = true;
       loop.stir();
     },
+    /** resolves once the picture is drawn with the workshop and the people, or with all that can be had */
+    whole,
+    /** people in the way of the work are outlined in any case; hidden, nobody is drawn at all */
+    setPeople(state: 'shown' | 'hidden'): void {
+      veil.set(state);
+      loop.stir();
+    },
     setLamp(state: 'on' | 'off'): void {
       lights.setLamp(state);
       loop.stir();
@@ -290,6 +323,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
       canvas.removeEventListener('webglcontextlost', onLost);
       canvas.removeEventListener('webglcontextrestored', onRestored);
       highlight.dispose();
+      veil.dispose();
       holder?.dispose();
       cut?.dispose();
       seeThrough.dispose();
@@ -307,6 +341,19 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
 }
 
 export type Stage = ReturnType<typeof createStage>;
+
+/** What a person at the bench has to see, m: the blade and its guard, and the table before and behind. */
+function workOf(bench: Bench): [number, number, number][] {
+  const { tableFront, halfAtTable, outfeed } = layoutOf(bench);
+  const front = tableFront / 1000 + 0.1;
+  return [
+    [-halfAtTable / 1000, 0.04, 0],
+    [0, 0.12, 0],
+    [halfAtTable / 1000, 0.04, 0],
+    [front, 0, bench.fence.face / 2000],
+    [Math.min(0.7, outfeed / 1000), 0, 0],
+  ];
+}
 
 function boundsOf(bench: Bench): Bounds {
   const { tableFront, outfeed, halfWidth, floor } = layoutOf(bench);

@@ -178,10 +178,10 @@ test('is frugal: draw calls, triangles, and nothing left over after twenty openi
   const info = await page.evaluate(() => window.probe.stage?.info());
   expect(info?.calls).toBeLessThanOrEqual(80);
   expect(info?.triangles).toBeLessThanOrEqual(200_000);
-  const counts = await page.evaluate((bench) => {
+  const counts = await page.evaluate(async (bench) => {
     const rows: string[] = [];
     for (let i = 0; i < 20; i++) {
-      window.probe.open(bench, 'light');
+      await window.probe.open(bench, 'light');
       window.probe.stage?.renderNow();
       const after = window.probe.stage?.info();
       rows.push(`${after?.geometries} ${after?.textures}`);

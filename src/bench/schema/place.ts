@@ -38,6 +38,8 @@ const StorageSchema = part({
 });
 
 export const PlaceSchema = part({
+  /** the kind of workshop the bench stands in; a joinery shop when left out */
+  setting: oneOf('joinery', 'school', 'site').optional(),
   floor: oneOf('sound', 'slippery', 'uneven'),
   litter: yesNo(),
   /** a film of fine dust on a floor that is clear */

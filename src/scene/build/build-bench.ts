@@ -17,6 +17,8 @@ export type BuiltBench = {
   readonly palette: Palette;
   /** makes again only what the new bench changes, and frees what it replaces */
   update(bench: Bench): void;
+  /** stands more sections beside those there are: what is fetched once the bench itself is drawn */
+  add(sections: readonly Section[]): void;
   /** turns the blade the least that brings a whole tooth to a direction about the arbor axis, radians */
   turnToothTo(angle: number): void;
   /** how often each section has been made, for tests */
@@ -38,7 +40,7 @@ export function buildBench(
   options: { palette?: Palette; room?: RoomShades } = {},
 ): BuiltBench {
   const palette = options.palette ?? createPalette();
-  const sections = createSections(options.room ?? DAYLIGHT_ROOM);
+  const sections = [...createSections(options.room ?? DAYLIGHT_ROOM)];
   const root = new Group();
   root.name = 'bench';
   // builders work in millimetres; the scene in metres
@@ -87,6 +89,10 @@ export function buildBench(
     leaning,
     palette,
     update,
+    add(more) {
+      sections.push(...more);
+      update(latest);
+    },
     made,
     turnToothTo(angle) {
       const tipCircle = latest.blade.diameter / 2 - 1e-6;

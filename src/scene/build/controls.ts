@@ -1,36 +1,44 @@
 import type { Bench } from '../../bench/index.ts';
 import { box } from '../shape/box.ts';
-import { roundedRectangle } from '../shape/outlines.ts';
 import type { Piece } from '../shape/pieces.ts';
-import { prism } from '../shape/prism.ts';
 import { movedSolid, type Solid, turnAbout, type Vec } from '../shape/solid.ts';
 import { roundedPath, sweep } from '../shape/sweep.ts';
-import { bar, hexagon, turned } from '../shape/turned.ts';
+import { bar, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
+import { isolatorPieces } from './isolator.ts';
 import { type Layout, layoutOf } from './layout.ts';
 
-/** The start and stop control and the isolator, with the padlock when the supply is locked off. */
+/** The start and stop control, the isolator, and the brake where there is one. */
 export function controlPieces(bench: Bench): Piece[] {
   const layout = layoutOf(bench);
-  const station = stationPlace(bench, layout);
-  return [...startStop(station, layout), ...isolator(bench, layout)];
+  return [...startStop(bench, layout), ...isolatorPieces(bench, layout), ...brake(bench, layout)];
 }
 
 /**
  * Where the stop control is: on the front of the frame when it is within 600 mm of the operator, else
- * on a post as far down the bench as the bench says.
+ * on a post as far down the bench as the bench says. Where a hand has to pass the blade to reach it,
+ * it stands on the far side of the blade.
  */
 export function stationPlace(bench: Bench, layout: Layout): Vec {
-  const { stopReach } = bench.controls;
+  const { stopReach, stopOverBlade } = bench.controls;
+  const { x, z } = bench.people.operator;
   const left = -layout.halfWidth;
+  if (stopOverBlade === true) {
+    const side = z <= 0 ? layout.halfWidth + 150 : left - 150;
+    return [Math.max(60, x + Math.sqrt(Math.max(0, stopReach ** 2 - (side - z) ** 2))), 30, side];
+  }
   if (stopReach <= 600) return [layout.tableFront + 34, -112, Math.max(left + 150, -300)];
-  return [bench.people.operator.x + stopReach, 30, left - 150];
+  return [x + stopReach, 30, left - 150];
 }
 
-/** A box facing the operator: mushroom-headed stop, shrouded start. */
-function startStop([x, y, z]: Vec, { floor }: Layout): Piece[] {
+const paint = (solid: Solid, colour: string): Piece => ({ surface: 'enamel', colour, solid });
+
+/** A box facing the operator: mushroom-headed stop, and what starts the saw. */
+function startStop(bench: Bench, layout: Layout): Piece[] {
+  const [x, y, z] = stationPlace(bench, layout);
+  const { floor } = layout;
   const face = x - 62;
-  const paint = (solid: Solid, colour: string): Piece => ({ surface: 'enamel', colour, solid });
+  const { stopWorks, startShrouded, underVoltage } = bench.controls;
   const post =
     y > 0
       ? [
@@ -38,31 +46,63 @@ function startStop([x, y, z]: Vec, { floor }: Layout): Piece[] {
           paint(box([x - 110, floor, z - 110], [x + 80, floor + 12, z + 110], 3), COLOURS.machine),
         ]
       : [];
+  const start: Vec = [face, y - 32, z];
   return [
     ...post,
     paint(box([face, y - 66, z - 42], [x + 2, y + 60, z + 42], 6), COLOURS.box),
     paint(box([face - 1, y - 60, z - 36], [face + 1, y + 54, z + 36], 0.8), COLOURS.boxDark),
+    stopHead([face, y + 22, z]),
+    ...(underVoltage
+      ? button(start, startShrouded === false ? 'proud' : 'shrouded')
+      : lever(start)),
+    ...(stopWorks === false ? wiresOut([x, y, z]) : cable([x, y, z], floor)),
+  ];
+}
+
+const stopHead = (at: Vec): Piece =>
+  paint(
+    turned(
+      at,
+      [-1, 0, 0],
+      [
+        [0, 20],
+        [8, 17],
+        [22, 15],
+        [24, 27],
+        [30, 29],
+        [37, 25],
+        [41, 15],
+        [42, 0],
+      ],
+      { segments: 32 },
+    ),
+    COLOURS.stop,
+  );
+
+/** The start button: sunk in its ring, or standing proud of the box with nothing round it. */
+function button(at: Vec, kind: 'shrouded' | 'proud'): Piece[] {
+  const head = (high: number, radius: number): Piece =>
     paint(
       turned(
-        [face, y + 22, z],
+        at,
         [-1, 0, 0],
         [
-          [0, 20],
-          [8, 17],
-          [22, 15],
-          [24, 27],
-          [30, 29],
-          [37, 25],
-          [41, 15],
-          [42, 0],
+          [-2, radius],
+          [high - 1, radius],
+          [high, radius - 1.5],
+          [high, 0],
         ],
-        { segments: 32 },
+        {
+          segments: 28,
+        },
       ),
-      COLOURS.stop,
-    ),
+      COLOURS.line,
+    );
+  if (kind === 'proud') return [head(26, 15)];
+  return [
     paint(
       turned(
-        [face, y - 32, z],
+        at,
         [-1, 0, 0],
         [
           [0, 17],
@@ -74,176 +114,152 @@ function startStop([x, y, z]: Vec, { floor }: Layout): Piece[] {
       ),
       COLOURS.box,
     ),
+    head(5, 12.5),
+  ];
+}
+
+/**
+ * A lever that stays where it is put: without a starter that drops out, the saw runs again as soon as
+ * the supply is back (common practice, no published source).
+ */
+function lever([x, y, z]: Vec): Piece[] {
+  return [
+    paint(box([x - 8, y - 24, z - 17], [x, y + 24, z + 17], 2), COLOURS.bakelite),
+    paint(bar([x - 6, y, z], [x - 38, y + 20, z], 6, 12), COLOURS.line),
+    ...[12, -14].map(
+      (dy): Piece => ({
+        surface: 'mark',
+        colour: COLOURS.line,
+        solid: box(
+          [x - 8.4, y + dy - (dy > 0 ? 5 : 1), z + 10],
+          [x - 8, y + dy + (dy > 0 ? 5 : 1), z + 13],
+        ),
+      }),
+    ),
+  ];
+}
+
+const cable = ([x, y, z]: Vec, floor: number): Piece[] => [
+  paint(
+    sweep(
+      roundedPath(
+        [
+          [x - 20, y - 60, z],
+          [x - 20, y - 150, z],
+          [x + 60, y - 190, z],
+          [x + 60, Math.max(floor + 40, y - 700), z],
+        ],
+        40,
+      ),
+      9,
+    ),
+    COLOURS.rubber,
+  ),
+];
+
+/** The lead has been pulled out of its gland: the stop is joined to nothing. */
+function wiresOut([x, y, z]: Vec): Piece[] {
+  const wire = (dz: number, colour: string): Piece =>
+    paint(
+      sweep(
+        [
+          [x - 22, y - 176, z + dz * 0.4],
+          [x - 34, y - 150, z + dz],
+          [x - 44, y - 132, z + dz * 1.8],
+        ],
+        2.6,
+        6,
+      ),
+      colour,
+    );
+  return [
     paint(
       turned(
-        [face - 2, y - 32, z],
-        [-1, 0, 0],
+        [x - 20, y - 66, z],
+        [0, -1, 0],
         [
-          [0, 12.5],
-          [6, 12.5],
-          [7, 11],
-          [7, 0],
+          [0, 14],
+          [12, 14],
+          [12, 6],
+          [2, 6],
         ],
-        { segments: 28 },
+        { segments: 12 },
       ),
-      COLOURS.line,
+      COLOURS.bakelite,
     ),
     paint(
       sweep(
         roundedPath(
           [
-            [x - 20, y - 60, z],
-            [x - 20, y - 150, z],
-            [x + 60, y - 190, z],
-            [x + 60, Math.max(floor + 40, y - 700), z],
+            [x - 20, y - 180, z],
+            [x - 8, y - 230, z],
+            [x + 60, y - 260, z],
+            [x + 60, y - 700, z],
           ],
-          40,
+          36,
         ),
         9,
       ),
       COLOURS.rubber,
     ),
+    wire(-9, '#6b4a33'),
+    wire(0, '#9aa0a2'),
+    wire(9, '#54707f'),
   ];
 }
 
-/** Hinge side of the isolator: on the left of the frame, facing out where all can see it. */
-export const isolatorPlace = ({ tableFront, halfWidth }: Layout): Vec => [
-  tableFront + 190,
-  -150,
-  -halfWidth + 30,
-];
+/** s: a blade that stands this soon after the stop is braked (common practice, no published source). */
+const BRAKED = 10;
 
-function isolator(bench: Bench, layout: Layout): Piece[] {
-  const { isolator: kind, isolated } = bench.controls;
-  if (kind === 'none') return [];
-  const [x, y, z] = isolatorPlace(layout);
-  const face = z - 84;
-  const paint = (solid: Solid, colour: string): Piece => ({ surface: 'enamel', colour, solid });
-  const centre: Vec = [x, y, face];
-  // upright is on, level is off
-  const turn = isolated ? Math.PI / 2 : 0;
-  const spin = (solid: Solid): Solid => movedSolid(solid, turnAbout('z', turn), centre);
-  const handle = prism({
-    plane: 'side',
-    outline: roundedRectangle([-11, -44], [11, 44], 9),
-    from: -38,
-    to: -14,
-    chamfer: 4,
-  });
+/** A brake on the tail of the motor: its drum, the lever that lifts it by hand, and its lead. */
+function brake({ arbor }: Bench, { depth, floor }: Layout): Piece[] {
+  if (arbor.runDown > BRAKED) return [];
+  const [x, y, z] = [90, Math.max(floor + 190, -depth - 440), -90];
   return [
-    paint(box([x - 72, y - 100, face], [x + 72, y + 100, z + 4], 7), COLOURS.box),
-    paint(box([x - 52, y - 58, face - 2], [x + 52, y + 58, face + 2], 1.2), COLOURS.boxDark),
     paint(
       turned(
-        centre,
+        [x, y, z],
         [0, 0, -1],
         [
-          [0, 34],
-          [8, 34],
-          [12, 30],
-          [14, 0],
+          [0, 0],
+          [0, 84],
+          [10, 90],
+          [50, 90],
+          [58, 82],
+          [58, 40],
+          [64, 36],
+          [64, 0],
         ],
-        { segments: 36 },
+        {
+          segments: 28,
+        },
       ),
-      COLOURS.bakelite,
+      COLOURS.machine,
     ),
-    paint(spin(handle), COLOURS.bakelite),
-    { surface: 'mark', colour: COLOURS.line, solid: spin(box([-2, 12, -38.4], [2, 40, -38])) },
-    ...legend(centre),
-    ...[-60, 60].flatMap((dx) =>
-      [-88, 88].map(
-        (dy): Piece => ({
-          surface: 'steel',
-          colour: COLOURS.groundSteel,
-          solid: hexagon([x + dx, y + dy, face], [0, 0, -1], 9, 3),
-        }),
-      ),
+    {
+      surface: 'steel',
+      colour: COLOURS.groundSteel,
+      solid: bar([x, y + 80, z - 34], [x - 34, y + 176, z - 34], 7, 10),
+    },
+    paint(
+      movedSolid(box([-10, 0, -8], [10, 34, 8], 5), turnAbout('z', 0.34), [
+        x - 30,
+        y + 166,
+        z - 34,
+      ]),
+      COLOURS.bakelite,
     ),
     paint(
       sweep(
-        roundedPath(
-          [
-            [x, y - 96, z - 40],
-            [x, y - 260, z - 40],
-            [x, layout.floor + 30, z - 40],
-            [x - 20, layout.floor + 30, z - 900],
-          ],
-          60,
-        ),
-        13,
+        [
+          [x + 60, y + 60, z - 30],
+          [x + 110, y + 110, z - 10],
+          [x + 120, y + 120, z + 60],
+        ],
+        6,
+        8,
       ),
       COLOURS.rubber,
     ),
-    ...(kind === 'lockable' ? hasp(centre, isolated ? 'locked' : 'open') : []),
-  ];
-}
-
-/** Marks of IEC 60417: a bar for on at the top, a ring for off at the side. */
-function legend([x, y, z]: Vec): Piece[] {
-  const mark = (solid: Solid): Piece => ({ surface: 'mark', colour: COLOURS.line, solid });
-  const front = z - 2.4;
-  return [
-    mark(box([x - 1.6, y + 43, front], [x + 1.6, y + 54, front + 0.2])),
-    mark(
-      turned(
-        [x - 44, y, front],
-        [0, 0, -1],
-        [
-          [0, 4],
-          [0, 6],
-        ],
-        { segments: 20 },
-      ),
-    ),
-    mark(
-      turned(
-        [x - 44, y, front],
-        [0, 0, -1],
-        [
-          [0.1, 6],
-          [0.1, 4],
-        ],
-        { segments: 20 },
-      ),
-    ),
-  ];
-}
-
-/** The drilled tongue, and the padlock through it once the handle is off. */
-function hasp([x, y, z]: Vec, state: 'open' | 'locked'): Piece[] {
-  const tongue: Piece = {
-    surface: 'steel',
-    colour: COLOURS.brightSteel,
-    solid: box([x + 40, y - 9, z - 30], [x + 66, y + 9, z - 26], 1),
-  };
-  if (state === 'open') return [tongue];
-  const bow = Array.from({ length: 13 }, (_, i): Vec => {
-    const angle = (i * Math.PI) / 12;
-    return [x + 56 + 13 * Math.cos(angle), y - 6 + 20 * Math.sin(angle) - 8, z - 32];
-  });
-  const legsOf = (px: number): Solid => bar([px, y - 34, z - 32], [px, y - 12, z - 32], 3.4, 12);
-  return [
-    tongue,
-    { surface: 'steel', colour: COLOURS.brightSteel, solid: sweep(bow, 3.4, 12) },
-    { surface: 'steel', colour: COLOURS.brightSteel, solid: legsOf(x + 43) },
-    { surface: 'steel', colour: COLOURS.brightSteel, solid: legsOf(x + 69) },
-    {
-      surface: 'steel',
-      colour: COLOURS.brass,
-      solid: box([x + 34, y - 70, z - 42], [x + 78, y - 30, z - 22], 4),
-    },
-    {
-      surface: 'mark',
-      colour: COLOURS.bakelite,
-      solid: turned(
-        [x + 56, y - 54, z - 42.2],
-        [0, 0, -1],
-        [
-          [0, 4],
-          [0.1, 0],
-        ],
-        { segments: 12 },
-      ),
-    },
   ];
 }

@@ -30,7 +30,7 @@ export function litterPieces(bench: Bench): Piece[] {
 }
 
 /** A mound of sawdust, its sides loose and its edge scattered with chips. */
-function heap(at: Vec, radius: number, height: number, seed: number): Piece {
+export function heap(at: Vec, radius: number, height: number, seed: number): Piece {
   const rough = latticeNoise(17, 17, seed + 30);
   const random = seededRandom(seed * 131);
   const solid = emptySolid();
@@ -68,7 +68,7 @@ function heap(at: Vec, radius: number, height: number, seed: number): Piece {
     const shade = 0.8 + 0.35 * random();
     for (let k = 0; k < 3; k++) shades.push(tint.r * shade, tint.g * shade, tint.b * shade);
   }
-  return { surface: 'floor', colour: COLOURS.dust, solid, shades, mesh: 'place-dust' };
+  return { surface: 'floor', colour: COLOURS.dust, solid, shades };
 }
 
 function offcuts(floor: number, front: number, halfWidth: number): Piece[] {
@@ -85,15 +85,9 @@ function offcuts(floor: number, front: number, halfWidth: number): Piece[] {
     const block = box([0, 0, 0], [120 + random() * 260, 22 + random() * 26, 40 + random() * 60], 1);
     return movedSolid(block, turnAbout('y', random() * 6.3), spot);
   };
-  const onTable = movedSolid(
-    box([0, 0, 0], [170, 24, 44], 1),
-    turnAbout('y', 0.5),
-    [-380, 0, -250],
-  );
-  return [...spots.map(cut), onTable].map((solid, i) => ({
+  return spots.map(cut).map((solid, i) => ({
     surface: 'timber' as const,
     colour: i % 2 === 0 ? '#dcc08e' : '#c9a773',
     solid,
-    mesh: 'place-offcuts',
   }));
 }

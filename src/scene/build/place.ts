@@ -1,21 +1,13 @@
+import { Color } from 'three';
 import type { Bench } from '../../bench/index.ts';
 import { box } from '../shape/box.ts';
 import type { Piece } from '../shape/pieces.ts';
-import {
-  addQuad,
-  emptySolid,
-  movedSolid,
-  type Solid,
-  turnAbout,
-  type Vec,
-} from '../shape/solid.ts';
-import { turned } from '../shape/turned.ts';
+import { addQuad, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { COLOURS } from '../surface/colours.ts';
-import { seededRandom } from '../surface/noise.ts';
 import { layoutOf } from './layout.ts';
 
 /** Inside of the workshop, mm in the bench frame: the walls are seen from within only. */
-export const ROOM = { x0: -4200, x1: 3600, z0: -2900, z1: 2500, height: 3000 } as const;
+export const ROOM = { x0: -5200, x1: 3900, z0: -3700, z1: 2800, height: 3000 } as const;
 
 export type RoomShades = {
   readonly wall: string;
@@ -25,19 +17,56 @@ export type RoomShades = {
   readonly pane: string;
 };
 
-/** The workshop round the bench: floor, line of cut, walls with windows, boards by the wall. */
+/** What a setting does to the shades of a room: bare walls are painted, boarded or of ply. */
+const SETTINGS = {
+  joinery: { wall: '#ffffff', dado: '#ffffff', floor: '#ffffff' },
+  school: { wall: '#fbfffb', dado: '#d2e0dc', floor: '#d9e2d6' },
+  site: { wall: '#efe0c4', dado: '#e9d4b0', floor: '#e6d6bc' },
+} as const;
+
+export type Setting = keyof typeof SETTINGS;
+export const settingOf = ({ place }: Bench): Setting => place.setting ?? 'joinery';
+
+/** The room the bench stands in: floor, walls, and the lines on the floor. */
 export function placePieces(bench: Bench, shades: RoomShades): Piece[] {
   const { floor } = layoutOf(bench);
-  return [
-    ...shell(floor, shades),
-    ...windows(floor, shades),
-    ...floorMarks(bench, floor),
-    ...leaningBoards(floor),
-    ...(bench.place.wasteBin ? bin(floor) : []),
-  ];
+  const by = SETTINGS[settingOf(bench)];
+  const tint = (colour: string, with_: string): string =>
+    `#${new Color(colour).multiply(new Color(with_)).getHexString()}`;
+  const room = {
+    ...shades,
+    wall: tint(shades.wall, by.wall),
+    dado: tint(shades.dado, by.dado),
+    floor: tint(shades.floor, by.floor),
+  };
+  return [...dimmed(bench, shell(floor, room)), ...floorMarks(bench, floor)];
 }
 
-const face = (corners: readonly [Vec, Vec, Vec, Vec]): Solid => {
+/**
+ * Darkens what lies round the bench as far as its light falls short of the light on the table, and
+ * more toward the far end the less even it is.
+ */
+export function dimmed(bench: Bench, pieces: readonly Piece[]): Piece[] {
+  const { light, lightAround, uniformityAround } = bench.place;
+  const dim = Math.min(1, Math.max(0.12, (lightAround ?? light) / Math.max(1, light)) ** 0.6);
+  const far = (uniformityAround ?? 1) ** 0.5;
+  if (dim === 1 && far === 1) return [...pieces];
+  const colour = new Color();
+  return pieces.map((piece) => {
+    if (piece.shades !== undefined || piece.surface === 'stain') return piece;
+    const { positions } = piece.solid;
+    const { r, g, b } = colour.set(piece.colour);
+    const shades: number[] = [];
+    for (let i = 0; i < positions.length; i += 3) {
+      const along = ((positions[i] as number) - ROOM.x0) / (ROOM.x1 - ROOM.x0);
+      const share = dim * (1 - (1 - far) * Math.min(1, Math.max(0, along)));
+      shades.push(r * share, g * share, b * share);
+    }
+    return { ...piece, shades };
+  });
+}
+
+export const face = (corners: readonly [Vec, Vec, Vec, Vec]): Solid => {
   const solid = emptySolid();
   addQuad(solid, corners);
   return solid;
@@ -100,6 +129,16 @@ function shell(floor: number, shades: RoomShades): Piece[] {
         [x0, floor, z0],
       ]),
     },
+    {
+      surface: 'wall',
+      colour: shades.wall,
+      solid: face([
+        [x0, top, z0],
+        [x1, top, z0],
+        [x1, top, z1],
+        [x0, top, z1],
+      ]),
+    },
     ...wall(floor, dado, shades.dado),
     ...wall(dado, top, shades.wall),
     {
@@ -118,56 +157,6 @@ function shell(floor: number, shades: RoomShades): Piece[] {
       solid: box([x0, floor, z0], [x1, floor + 110, z0 + 18]),
     },
   ];
-}
-
-/** Steel windows in the far wall and on the fence side. */
-function windows(floor: number, shades: RoomShades): Piece[] {
-  const pieces: Piece[] = [];
-  const [sill, head] = [floor + 1250, floor + 2450];
-  const add = (
-    at: (u: number, y: number, out: number) => Vec,
-    from: number,
-    to: number,
-    order: 1 | -1,
-  ) => {
-    const pane = [at(from, sill, 6), at(to, sill, 6), at(to, head, 6), at(from, head, 6)] as [
-      Vec,
-      Vec,
-      Vec,
-      Vec,
-    ];
-    pieces.push({
-      surface: 'mark',
-      colour: shades.pane,
-      solid: face(order > 0 ? pane : (pane.reverse() as never)),
-      mesh: 'place-glass',
-    });
-    const columns = 4;
-    for (let i = 0; i <= columns; i++) {
-      const u = from + ((to - from) * i) / columns;
-      pieces.push({
-        surface: 'wall',
-        colour: shades.trim,
-        solid: box(at(u - 16, sill - 16, 0), at(u + 16, head + 16, 34)),
-      });
-    }
-    for (const y of [sill, (sill + head) / 2, head]) {
-      pieces.push({
-        surface: 'wall',
-        colour: shades.trim,
-        solid: box(at(from, y - 16, 0), at(to, y + 16, 34)),
-      });
-    }
-    pieces.push({
-      surface: 'wall',
-      colour: shades.trim,
-      solid: box(at(from - 60, sill - 60, 0), at(to + 60, sill - 20, 120)),
-    });
-  };
-  add((u, y, out) => [ROOM.x1 - out, y, u], -1700, -200, 1);
-  add((u, y, out) => [ROOM.x1 - out, y, u], 400, 1900, 1);
-  add((u, y, out) => [u, y, ROOM.z1 - out], -600, 1400, -1);
-  return pieces;
 }
 
 /**
@@ -189,7 +178,7 @@ function floorMarks(bench: Bench, floor: number): Piece[] {
     alphas: Array.from({ length: 6 }, () => 0.72),
     mesh: 'place-lines',
   });
-  const back = ROOM.x0 + 900;
+  const back = ROOM.x0 + 1500;
   const dashes = Array.from({ length: 9 }, (_, i) => {
     const x = layout.tableFront - 180 - i * 300;
     return x - 190 > back ? strip(x - 190, x, -18, 18) : null;
@@ -208,55 +197,5 @@ function floorMarks(bench: Bench, floor: number): Piece[] {
     strip(x0, x1, z1 - w, z1),
     strip(x0, x0 + w, z0 + w, z1 - w),
     strip(x1 - w, x1, z0 + w, z1 - w),
-  ];
-}
-
-/** Boards leaning by the far wall, waiting their turn. */
-function leaningBoards(floor: number): Piece[] {
-  const random = seededRandom(9);
-  const shades = ['#c4b9a4', '#b8ab93', '#978873', '#c9bfab', '#a6998a'];
-  return Array.from({ length: 8 }, (_, i) => {
-    const width = 110 + random() * 120;
-    const length = 1700 + random() * 750;
-    const thick = 24 + random() * 22;
-    const lean = 0.13 + random() * 0.05;
-    const board = box([-thick, 0, 0], [0, length, width], 1.5);
-    const z = 1050 + i * 150 + random() * 30;
-    return {
-      surface: 'timber' as const,
-      colour: shades[i % shades.length] as string,
-      grain: 'y' as const,
-      solid: movedSolid(board, turnAbout('z', -lean), [
-        ROOM.x1 - 30 - length * Math.sin(lean),
-        floor + 4,
-        z - 950,
-      ]),
-    };
-  });
-}
-
-function bin(floor: number): Piece[] {
-  const at: Vec = [-1500, floor, 1500];
-  return [
-    {
-      surface: 'enamel',
-      colour: COLOURS.boxDark,
-      solid: turned(
-        at,
-        [0, 1, 0],
-        [
-          [0, 0],
-          [0, 190],
-          [10, 196],
-          [560, 240],
-          [566, 250],
-          [580, 250],
-          [580, 236],
-          [40, 186],
-          [40, 0],
-        ],
-        { segments: 36 },
-      ),
-    },
   ];
 }

@@ -14,7 +14,6 @@ import { guardSupportPieces } from './guard-support.ts';
 import { insertPieces } from './insert.ts';
 import { knifePieces } from './knife.ts';
 import { type Layout, layoutOf } from './layout.ts';
-import { litterPieces } from './litter.ts';
 import { mitreGaugePieces } from './mitre-gauge.ts';
 import { packingPieces } from './packing.ts';
 import { placePieces, type RoomShades } from './place.ts';
@@ -43,7 +42,7 @@ export type Section = {
 };
 
 /** A section made of pieces poured together. */
-const poured = (
+export const poured = (
   name: string,
   part: Part,
   on: Section['on'],
@@ -74,7 +73,7 @@ const onSpindle = (section: Section): Section => ({
   },
 });
 
-const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layout) => [
+export const frame = ({ floor, tableFront, tableRear, halfWidth, outfeed, mouth }: Layout) => [
   floor,
   tableFront,
   tableRear,
@@ -106,9 +105,11 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     'place',
     'bench',
     (b) => placePieces(b, shades),
-    (b, l) => [frame(l), b.place.wasteBin, b.place.walkwaysMarked],
+    (b, l) => {
+      const { setting, walkwaysMarked, light, lightAround, uniformityAround } = b.place;
+      return [frame(l), setting, walkwaysMarked, light, lightAround, uniformityAround];
+    },
   ),
-  poured('litter', 'place', 'bench', litterPieces, (b, l) => [b.place.litter, frame(l)]),
   poured('stand', 'table', 'bench', standPieces, (b, l) => [frame(l), b.place.foundation]),
   poured('table', 'table', 'bench', tablePieces, (b, l) => [frame(l), b.table.level]),
   poured('table-state', 'table', 'bench', tableStatePieces, (b, l) => [
@@ -190,6 +191,7 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
       b.arbor.collar,
       b.underPacked === true && b.blade.kerf,
       l.halfAtTable,
+      b.extraction === undefined,
       l.tipRadius,
       l.depth,
       l.floor,
@@ -239,7 +241,8 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
   ]),
   poured('push-stick', 'push-stick', 'bench', pushStickPieces, (b, l) => [
     b.people.pushStick,
-    b.job.cut,
+    b.job,
+    b.controls.isolated,
     l.fenceFace,
     l.halfAtTable,
     l.tableFront,
@@ -249,6 +252,9 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
     b.controls,
     frame(l),
     b.people.operator.x,
+    b.people.operator.z,
+    b.arbor.runDown,
+    l.depth,
   ]),
 ];
 

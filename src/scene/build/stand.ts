@@ -2,7 +2,7 @@ import type { Bench } from '../../bench/index.ts';
 import { box } from '../shape/box.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
-import type { Solid } from '../shape/solid.ts';
+import type { Solid, Vec } from '../shape/solid.ts';
 import { bar, hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { type Layout, layoutOf, TABLE_THICKNESS } from './layout.ts';
@@ -72,15 +72,13 @@ function legs(bench: Bench, layout: Layout): Piece[] {
         }),
       ),
       paint(box([x + out - 62, floor, z - 52], [x + out + 62, floor + 18, z + 52], 4)),
-      ...(bolted
-        ? [-46, 46].map(
-            (dx): Piece => ({
-              surface: 'steel',
-              colour: COLOURS.blackSteel,
-              solid: hexagon([x + out + dx, floor + 18, z + Math.sign(z) * 34], [0, 1, 0], 22, 14),
-            }),
-          )
-        : []),
+      ...[-46, 46].map((dx): Piece => {
+        const at: Vec = [x + out + dx, floor + 18, z + Math.sign(z) * 34];
+        return bolted
+          ? { surface: 'steel', colour: COLOURS.blackSteel, solid: hexagon(at, [0, 1, 0], 22, 14) }
+          : paint(bar(at, [at[0], at[1] + 0.4, at[2]], 9, 12), COLOURS.bakelite);
+      }),
+      ...(bolted ? [] : wandered(x + out, z, floor)),
     ];
   };
   const low = floor + 150;
@@ -90,6 +88,40 @@ function legs(bench: Bench, layout: Layout): Piece[] {
     paint(box([x0 - 16, low, w - 12], [x1 + 16, low + 52, w + 12], 4)),
     paint(box([x0 - 18, low, -w], [x0 + 6, low + 52, w], 4)),
     paint(box([x1 - 6, low, -w], [x1 + 18, low + 52, w], 4)),
+  ];
+}
+
+/** A foot that is not held: bright rubbed floor where it has walked, and a wedge knocked under it. */
+function wandered(x: number, z: number, floor: number): Piece[] {
+  const side = Math.sign(z);
+  return [
+    ...[0, 1, 2].map(
+      (i): Piece => ({
+        surface: 'mark',
+        colour: i === 1 ? '#dddad2' : '#8f8b83',
+        solid: box(
+          [x - 84 - i * 9, floor + 0.2, z + side * (58 + i * 12)],
+          [x + 40 + i * 17, floor + 0.6, z + side * (64 + i * 12)],
+        ),
+      }),
+    ),
+    ...(x < 0
+      ? [
+          paint(
+            prism({
+              plane: 'end',
+              outline: [
+                { x: floor, y: z + side * 30 },
+                { x: floor, y: z + side * 128 },
+                { x: floor + 26, y: z + side * 128 },
+              ],
+              from: x - 40,
+              to: x + 30,
+            }),
+            '#c9a773',
+          ),
+        ]
+      : []),
   ];
 }
 

@@ -6,7 +6,7 @@ import { bar } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
 import { layoutOf } from './layout.ts';
 
-const SPECIES: Record<string, { long: string; end: string }> = {
+export const SPECIES: Record<string, { long: string; end: string }> = {
   softwood: { long: '#d9ccb3', end: '#c9b494' },
   hardwood: { long: '#a88664', end: '#937150' },
   sheet: { long: '#c9bba4', end: '#af9d84' },

@@ -50,7 +50,9 @@ export function underGuardPieces(bench: Bench): Piece[] {
     ...rim,
     ...latches,
     ...packedChips(bench),
-    ...(kind === 'extraction-hood' ? spout(tipRadius, depth, floor) : []),
+    ...(kind === 'extraction-hood'
+      ? spout(tipRadius, depth, floor, bench.extraction === undefined ? 'hose' : 'open')
+      : []),
   ];
 }
 
@@ -157,7 +159,7 @@ function spacers(outline: readonly Point[], half: number): Piece[] {
 }
 
 /** The outlet at the bottom and the hose to the extraction main. */
-function spout(tipRadius: number, depth: number, floor: number): Piece[] {
+function spout(tipRadius: number, depth: number, floor: number, end: 'hose' | 'open'): Piece[] {
   const at: Vec = [-tipRadius * 0.35, -tipRadius - 2, 0];
   const outlet = turned(
     at,
@@ -184,6 +186,9 @@ function spout(tipRadius: number, depth: number, floor: number): Piece[] {
   );
   return [
     { surface: 'enamel', colour: COLOURS.machine, solid: outlet },
-    { surface: 'enamel', colour: COLOURS.rubber, solid: sweep(path, 52, 18) },
+    // where it is known what draws the dust, its own hose comes here
+    ...(end === 'open'
+      ? []
+      : [{ surface: 'enamel' as const, colour: COLOURS.rubber, solid: sweep(path, 52, 18) }]),
   ];
 }

@@ -24,7 +24,7 @@ export type Bounds = {
 };
 
 const NEAREST = 0.11;
-const FARTHEST = 3.6;
+const FARTHEST = 6.2;
 /** How far above the table top, and below its underside, the eye is kept, m. */
 const OVER = 0.022;
 const UNDER = -0.2;
@@ -46,7 +46,7 @@ export function keepInSight(pose: Pose, bounds: Bounds): Pose {
   const { table, floor } = bounds;
   const target = [
     clamp(pose.target[0], table.from - 0.35, table.to + 0.2),
-    clamp(pose.target[1], floor + 0.12, 0.5),
+    clamp(pose.target[1], floor + 0.12, 0.85),
     clamp(pose.target[2], -table.half - 0.3, table.half + 0.3),
   ] as const;
   let kept: Pose = {

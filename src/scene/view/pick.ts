@@ -50,7 +50,11 @@ export function createPicker(
     const hits = caster.intersectObject(root, true);
     const solid = hits.find(({ object: { userData } }) => {
       const part = userData.part as Part | undefined;
-      return part !== undefined && (userData.tool !== undefined || !isClear(part));
+      return (
+        part !== undefined &&
+        userData.veil !== 'veiled' &&
+        (userData.tool !== undefined || !isClear(part))
+      );
     });
     return solid ?? null;
   };

@@ -1,5 +1,6 @@
 import type { Bench, Part } from '../../bench/index.ts';
-import { isolatorPlace, stationPlace } from '../build/controls.ts';
+import { stationPlace } from '../build/controls.ts';
+import { isolatorPlace } from '../build/isolator.ts';
 import { layoutOf } from '../build/layout.ts';
 import { stickPlace } from '../build/push-stick.ts';
 import { stockBox } from '../build/stock.ts';
@@ -24,6 +25,9 @@ export const VIEWPOINTS = [
   { id: 'under', title: 'Under the table' },
   { id: 'above', title: 'From above' },
   { id: 'controls', title: 'At the switches' },
+  { id: 'round', title: 'The whole place' },
+  { id: 'people', title: 'Who stands where' },
+  { id: 'feet', title: 'Floor and feet of the bench' },
 ] as const;
 
 export type ViewpointId = (typeof VIEWPOINTS)[number]['id'];
@@ -40,6 +44,7 @@ function shotOf(id: ViewpointId, bench: Bench): Shot {
     hoodRim,
     hoodDepth,
     tableFront,
+    floor,
   } = layoutOf(bench);
   const scale = tipRadius / 200;
   const guardMiddle = bench.guard === null ? projection / 2 : hoodRim + hoodDepth * 0.4;
@@ -88,6 +93,27 @@ function shotOf(id: ViewpointId, bench: Bench): Shot {
       };
     case 'above':
       return { at: [-20, 0, 0], azimuth: -90, elevation: 77, half: { width: 560, height: 470 } };
+    case 'round':
+      return {
+        at: [60, floor + 900, 60],
+        azimuth: -127,
+        elevation: 20,
+        half: { width: 2500, height: 1560 },
+      };
+    case 'people':
+      return {
+        at: [-60, floor + 860, -60],
+        azimuth: 132,
+        elevation: 14,
+        half: { width: 1900, height: 1000 },
+      };
+    case 'feet':
+      return {
+        at: [tableFront + 190, floor + 150, -bench.table.width / 2 + 60],
+        azimuth: -122,
+        elevation: 24,
+        half: { width: 560, height: 360 },
+      };
     case 'controls':
       return {
         at: [tableFront + 110, -160, -bench.table.width / 2 + 60],
@@ -155,14 +181,17 @@ function shotOfPart(part: Part, bench: Bench): Shot {
     case 'controls': {
       const station = stationPlace(bench, layout);
       const isolator = isolatorPlace(layout);
-      const near = bench.controls.stopReach <= 600;
+      const near = station[1] < 0;
       return near
         ? shotOf('controls', bench)
         : {
-            at: [(station[0] + isolator[0]) / 2, -60, station[2]],
+            at: [(station[0] + isolator[0]) / 2, -60, (station[2] + isolator[2]) / 2],
             azimuth: -140,
             elevation: 8,
-            half: { width: Math.abs(station[0] - isolator[0]) * 0.7 + 300, height: 320 },
+            half: {
+              width: Math.hypot(station[0] - isolator[0], station[2] - isolator[2]) * 0.6 + 260,
+              height: 320,
+            },
           };
     }
     case 'arbor':
@@ -175,14 +204,18 @@ function shotOfPart(part: Part, bench: Bench): Shot {
         elevation: -8,
         half: { width: 420, height: 360 },
       };
-    case 'people':
-    case 'place':
+    case 'people': {
+      // from before the operator, a little to the side that is open to the eye
+      const { x, z } = bench.people.operator;
       return {
-        at: [-300, floor + 500, 0],
-        azimuth: -128,
-        elevation: 24,
-        half: { width: 1300, height: 900 },
+        at: [x, floor + 980, z],
+        azimuth: x < 0 ? 66 : -66,
+        elevation: 10,
+        half: { width: 720, height: 960 },
       };
+    }
+    case 'place':
+      return shotOf('round', bench);
   }
 }
 

@@ -7,7 +7,7 @@ type Probe = {
   picks: unknown[];
   times: number[];
   events: string[];
-  open(bench: Bench, theme: 'light' | 'dark', motion?: 'smooth' | 'none'): void;
+  open(bench: Bench, theme: 'light' | 'dark', motion?: 'smooth' | 'none'): Promise<void>;
   hasWebGL(): boolean;
 };
 
@@ -35,5 +35,8 @@ window.probe = {
       onContextLost: () => this.events.push('lost'),
       onContextRestored: () => this.events.push('restored'),
     });
+    // the whole picture: what comes after the bench itself too
+    this.stage.renderNow();
+    return this.stage.whole;
   },
 };
