@@ -6,6 +6,7 @@ import type { DimensionId } from './measures.ts';
 import { drawPlanView } from './plan-view.ts';
 import type { Clip } from './sheet.ts';
 import { drawSideView } from './side-view.ts';
+import { drawTeethView } from './teeth-view.ts';
 import {
   type Crop,
   type DrawnCut,
@@ -20,6 +21,7 @@ const VIEWS = {
   end: drawEndView,
   plan: drawPlanView,
   knife: drawKnifeView,
+  teeth: drawTeethView,
 } as const satisfies Record<View, unknown>;
 
 export type DrawingRequest = {

@@ -1,4 +1,12 @@
-import { type Bench, bladeFrame, knifeOutline, measureBench, toothAngle } from '../bench/index.ts';
+import {
+  type Bench,
+  bladeFrame,
+  bladeOutline,
+  type Knife,
+  knifeOutline,
+  measureBench,
+  toothStands,
+} from '../bench/index.ts';
 import type { Point } from '../geometry/index.ts';
 import { balloon } from './balloon.ts';
 import { levelDimension, uprightDimension } from './dimension.ts';
@@ -81,9 +89,33 @@ function drawTable(bench: Bench, sheet: Sheet): string {
   const half = bench.blade.kerf / 2;
   // the list is [left, right] as the operator sees it; here right lies at smaller x
   const [left, right] = bench.insert.gaps;
+  const { step, worn, firm } = bench.insert;
+  const rise = firm === false ? 3 : 0;
+  // chewed: the edge beside the blade is torn away in steps
+  const edge = (z: number, away: 1 | -1): Point[] =>
+    worn
+      ? [
+          { x: z, y: -12 },
+          { x: z + away * 1.2, y: -9 },
+          { x: z, y: -6 },
+          { x: z + away * 2.6, y: step - 3 },
+          { x: z + away * 1.6, y: step },
+        ]
+      : [
+          { x: z, y: -12 },
+          { x: z, y: step },
+        ];
   const inserts = [
-    rectangle(half + left, half + left + 60, -12, bench.insert.step),
-    rectangle(-half - right - 60, -half - right, -12, bench.insert.step),
+    [
+      ...edge(half + left, 1),
+      { x: half + left + 60, y: step + rise },
+      { x: half + left + 60, y: -12 + rise },
+    ],
+    [
+      ...edge(-half - right, -1),
+      { x: -half - right - 60, y: step },
+      { x: -half - right - 60, y: -12 },
+    ],
   ];
   const tops = [
     rectangle(half + left + 60, clip.right + 20, -SLAB, 0),
@@ -96,7 +128,43 @@ function drawTable(bench: Bench, sheet: Sheet): string {
       (loop) => shape(closedPath(loop), 'outline', 'paper') + hatched(loop, sheet, 10, Math.PI / 4),
     ),
     ...inserts.map((loop) => shape(closedPath(loop), 'outline', 'iron', { 'data-part': 'insert' })),
+    drawPads(bench),
+    drawUnderPlates(bench),
   );
+}
+
+/** The packing beside the plate under the insert: close to it, or worn away from it. */
+function drawPads(bench: Bench): string {
+  const { packing } = bench.arbor;
+  if (packing === undefined || packing === 'none') return '';
+  const near = bench.blade.plate / 2 + (packing === 'worn' ? 4.5 : 0.2);
+  return [-1, 1]
+    .map((side) => {
+      const face =
+        packing === 'worn'
+          ? [-47, -38, -30, -21, -12].map((y, i) => ({ x: side * (near + (i % 2) * 3), y }))
+          : [-47, -12].map((y) => ({ x: side * near, y }));
+      return shape(
+        closedPath([...face, { x: side * (near + 17), y: -12 }, { x: side * (near + 17), y: -47 }]),
+        'thin',
+        'timber',
+        { 'data-part': 'packing' },
+      );
+    })
+    .join('');
+}
+
+/** Plates on each side of the blade under the table, as far apart as they stand. */
+function drawUnderPlates({ underGuard, underPlates }: Bench): string {
+  if (underGuard !== 'side-plates') return '';
+  const half = (underPlates?.apart ?? 76) / 2;
+  return [-half, half]
+    .map((x) =>
+      shape(closedPath(rectangle(x - 1, x + 1, -200, -SLAB)), 'thin', 'iron', {
+        'data-part': 'plates',
+      }),
+    )
+    .join('');
 }
 
 /** The stock cut across, with the kerf the teeth have made. */
@@ -125,21 +193,29 @@ function drawTeeth(bench: Bench, clip: Clip): string {
   const { tipRadius, depth } = bladeFrame(bench);
   const half = bench.blade.kerf / 2;
   const top = tipRadius - depth;
-  const tips = Array.from({ length: bench.blade.teeth }, (_, i) => toothAngle(bench.blade.teeth, i))
-    .filter((angle) => Math.cos(angle) > 0)
-    .map((angle) => tipRadius * Math.sin(angle) - depth)
-    .filter((y) => y > clip.bottom && y < clip.top);
+  const stands = toothStands(bench.blade);
+  const even = bench.blade.condition.set === 'even';
+  const { plate } = bench.blade;
+  const tips = bladeOutline(bench.blade)
+    .teeth.filter(({ angle, state }) => Math.cos(angle) > 0 && state === 'whole')
+    .map(({ angle, tip, index }) => ({
+      y: Math.hypot(tip.x, tip.y) * Math.sin(angle) - depth,
+      set: stands[index]?.set ?? 0,
+    }))
+    .filter(({ y }) => y > clip.bottom && y < clip.top);
   return node(
     'g',
     { class: 'teeth', 'data-part': 'teeth' },
     shape(closedPath(rectangle(-half, half, -depth, top)), 'outline', 'paper'),
-    ...tips.map((y) =>
+    ...tips.map(({ y, set }) =>
       shape(
         openPath([
-          { x: -half, y },
-          { x: half, y },
+          { x: even ? -half : -set - plate / 2, y },
+          { x: even ? half : -set + plate / 2, y },
         ]),
         'thin',
+        'none',
+        { 'data-part': 'tip' },
       ),
     ),
   );
@@ -170,7 +246,7 @@ function drawKnife(bench: Bench, clip: Clip, sheet: Sheet): string {
   const { tip } = knifeOutline(knife, bench.arbor.depth);
   const half = knife.thickness / 2;
   const centre = -knife.lateral;
-  const loop = rectangle(centre - half, centre + half, -95, tip.y);
+  const loop = leant(rectangle(centre - half, centre + half, -95, tip.y), knife);
   // only the part in the picture is hatched, lest thousands of lines be drawn out of sight
   const shown = rectangle(
     centre - half,
@@ -182,8 +258,24 @@ function drawKnife(bench: Bench, clip: Clip, sheet: Sheet): string {
     'g',
     { class: 'knife' },
     shape(closedPath(loop), 'outline', 'steel', { 'data-part': 'knife' }),
-    hatched(shown, sheet, 9, Math.PI / 4),
+    knife.condition === 'bent' ? '' : hatched(shown, sheet, 9, Math.PI / 4),
   );
+}
+
+/** mm a bent knife's tip leans to the right, which is the left here. */
+const BEND = 5;
+
+/** The knife's section from the end, bent over from the table up when it is bent. */
+function leant([a, b, c, d]: readonly Point[], { condition }: Knife): Point[] {
+  const corners = [a, b, c, d] as [Point, Point, Point, Point];
+  if (condition !== 'bent') return corners;
+  const [lowLeft, lowRight, topRight, topLeft] = corners;
+  const side = (from: Point, to: Point): Point[] =>
+    [0, 0.25, 0.5, 0.75, 1].map((share) => ({
+      x: from.x - BEND * share * share,
+      y: to.y * share,
+    }));
+  return [lowLeft, lowRight, ...side(lowRight, topRight), ...side(lowLeft, topLeft).toReversed()];
 }
 
 function drawGuard(bench: Bench, sheet: Sheet): string {

@@ -41,8 +41,16 @@ const pair = ({ x, y }: Point): string => `${figure(x)} ${figure(y)}`;
 export const openPath = (points: readonly Point[]): string => `M${points.map(pair).join('L')}`;
 export const closedPath = (points: readonly Point[]): string => `${openPath(points)}Z`;
 
-/** Line kinds after ISO 128-2: thick outline, thin line, hidden (dashed), centre (long dash, dot), phantom (double dot). */
-export type Line = 'outline' | 'thin' | 'hidden' | 'centre' | 'phantom' | 'grain' | 'break';
+/** Line kinds after ISO 128-2: thick outline, thin line, hidden (dashed), centre (long dash, dot), phantom (double dot). `heavy` is ours: metal that is rounded or torn. */
+export type Line =
+  | 'outline'
+  | 'thin'
+  | 'hidden'
+  | 'centre'
+  | 'phantom'
+  | 'grain'
+  | 'break'
+  | 'heavy';
 /** What a surface is made of, for its tone. */
 export type Material = 'steel' | 'iron' | 'timber' | 'guard' | 'paper' | 'ink' | 'none';
 
@@ -54,6 +62,7 @@ const LINES: Readonly<Record<Line, Attributes>> = {
   phantom: { 'stroke-width': 1, 'stroke-dasharray': '14 3 2 3 2 3' },
   grain: { 'stroke-width': 1 },
   break: { 'stroke-width': 1 },
+  heavy: { 'stroke-width': 4 },
 };
 /** Tones for a reader without the style sheet; the classes take over where it is loaded. */
 const TONES: Readonly<Record<Material, string>> = {

@@ -96,8 +96,6 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
 
 function drawTop(bench: Bench, clip: Clip): string {
   const { front, rear } = slotEnds(bench);
-  const half = bench.blade.kerf / 2;
-  const [left, right] = bench.insert.gaps;
   return node(
     'g',
     { class: 'table', 'data-part': 'table' },
@@ -111,9 +109,9 @@ function drawTop(bench: Bench, clip: Clip): string {
     shape(closedPath(rectangle(front - 30, rear + 30, -62, 62)), 'thin', 'iron', {
       'data-part': 'insert',
     }),
-    shape(closedPath(rectangle(front, rear, -half - right, half + left)), 'thin', 'paper', {
-      'data-part': 'slot',
-    }),
+    shape(closedPath(slotOf(bench, front, rear)), 'thin', 'paper', { 'data-part': 'slot' }),
+    bench.table.sound ? '' : drawDamage(bench, clip),
+    bench.table.offcuts === true ? drawOffcuts(bench) : '',
   );
 }
 
@@ -150,6 +148,65 @@ function sayStrip({ cut, wording }: ViewRequest, { at, clip, mm }: Sheet): strin
   return words(wording.keepClear, at({ x: clip.left + mm(16), y: middle }));
 }
 
+/** The slot in the insert, its edges chewed where it is worn; the gaps that were measured stay. */
+function slotOf({ blade, insert }: Bench, front: number, rear: number): Point[] {
+  const [left, right] = insert.gaps;
+  const [near, far] = [-blade.kerf / 2 - right, blade.kerf / 2 + left];
+  if (!insert.worn) return rectangle(front, rear, near, far);
+  const steps = 24;
+  const edge = (y: number, away: number): Point[] =>
+    Array.from({ length: steps + 1 }, (_, i) => ({
+      x: front + ((rear - front) * i) / steps,
+      y: y + (i % 4 === 0 ? 0 : away * (1 + ((i * 5) % 3))),
+    }));
+  return [...edge(near, -1), ...edge(far, 1).toReversed()];
+}
+
+/** A crack across the casting and the dents beside it. */
+function drawDamage({ insert }: Bench, clip: Clip): string {
+  const from = { x: -120, y: 62 + insert.gaps[0] };
+  const line = [0, 0.2, 0.4, 0.6, 0.8, 1].map((share, i) => ({
+    x: from.x + 60 * share + (i % 2) * 9,
+    y: from.y + (clip.top + 20 - from.y) * share,
+  }));
+  return (
+    shape(openPath(line), 'outline', 'none', { 'data-part': 'table-crack' }) +
+    [
+      [-60, 96],
+      [30, 84],
+      [95, 110],
+    ]
+      .map(([x, y]) =>
+        shape(circlePath({ x: x as number, y: y as number }, 7), 'thin', 'ink', {
+          'fill-opacity': 0.3,
+          'data-part': 'dent',
+        }),
+      )
+      .join('')
+  );
+}
+
+/** Thin pieces lying loose on the free side of the blade. */
+function drawOffcuts({ blade }: Bench): string {
+  return [-120, -70, -15, 40, 100]
+    .map((x, i) => {
+      const y = blade.kerf / 2 + 16 + ((i * 17) % 40);
+      const lean = ((i % 3) - 1) * 12;
+      return shape(
+        closedPath([
+          { x, y },
+          { x: x + 46, y: y + lean },
+          { x: x + 45, y: y + lean + 7 },
+          { x: x - 1, y: y + 7 },
+        ]),
+        'thin',
+        'timber',
+        { 'data-part': 'offcut' },
+      );
+    })
+    .join('');
+}
+
 /** The board part way through, with the kerf behind the teeth. */
 function drawStock(bench: Bench, sheet: Sheet, fedTo?: number): string {
   const { halfAtTable } = bladeFrame(bench);
@@ -183,9 +240,23 @@ function drawFence(bench: Bench, clip: Clip): string {
   const faceAt = (x: number) =>
     -(bench.blade.kerf / 2 + face + (toe * (x + halfAtTable)) / (2 * halfAtTable));
   const left = clip.left - 20;
+  // a face that is not straight: a dent a board's length before its end
+  const dent =
+    bench.fence.straight === false
+      ? [
+          [70, 0],
+          [52, 5],
+          [38, 5],
+          [20, 0],
+        ]
+      : [];
   return shape(
     closedPath([
       { x: left, y: faceAt(left) },
+      ...dent.map(([back, deep]) => ({
+        x: end - (back as number),
+        y: faceAt(end - (back as number)) - (deep as number),
+      })),
       { x: end, y: faceAt(end) },
       { x: end, y: faceAt(end) - FENCE_BREADTH },
       { x: left, y: faceAt(left) - FENCE_BREADTH },

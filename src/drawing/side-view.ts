@@ -9,10 +9,11 @@ import {
 } from './dimension.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { drawBladeSide, drawPictureEdge, drawRotation } from './parts/blade-side.ts';
+import { drawDriveSide } from './parts/drive-side.ts';
 import { drawGuardSide, guardShape } from './parts/guard-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
-import { drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
+import { drawPacked, drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
 import { type Clip, makeSheet, roomInMm, type Sheet, TEXT } from './sheet.ts';
 import { drawSideLabels } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
@@ -57,6 +58,8 @@ export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet
     drawKnifeCarrier(bench),
     drawStockSide(bench, sheet, request.cut?.lead),
     drawBladeSide(bench),
+    drawDriveSide(bench),
+    drawPacked(bench),
     drawRotation(bench, clip),
     drawKnifeSide(bench),
     drawGuardSide(isUnderGuard(bench, request.cut) ? bench : withoutWork(bench)),

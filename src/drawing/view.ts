@@ -1,8 +1,8 @@
 import type { DimensionId } from './measures.ts';
 import type { Clip } from './sheet.ts';
 
-/** `side`: cut along the blade. `end`: from the take-off end. `plan`: from above. `knife`: knife and rear teeth, close up. */
-export type View = 'side' | 'end' | 'plan' | 'knife';
+/** `side`: cut along the blade. `end`: from the take-off end. `plan`: from above. `knife`: knife and rear teeth, close up. `teeth`: the front teeth, close up. */
+export type View = 'side' | 'end' | 'plan' | 'knife' | 'teeth';
 
 /** Parts a balloon can name, in the views that show them. */
 export const PART_LABELS = [
@@ -23,6 +23,7 @@ export type Wording = {
   readonly operator: string;
   readonly takeOff: string;
   readonly feed: string;
+  readonly points: string;
   readonly keepClear: string;
 };
 
@@ -31,6 +32,7 @@ export const ENGLISH: Wording = {
   takeOff: 'Take-off',
   feed: 'Feed',
   keepClear: 'Keep clear',
+  points: 'The same points from above, drawn wider',
 };
 
 /** A trial cut as it stands: mm of x of the stock's leading end, and the strip to keep clear, mm of z. */

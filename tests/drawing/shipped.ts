@@ -29,6 +29,7 @@ const OF_PAGES: readonly DrawingRequest[] = [
     labels: ['blade', 'teeth', 'knife', 'guard', 'posts', 'fingers', 'fence', 'stock', 'table'],
   },
   { ...words, view: 'knife', dimensions: ['knife.gapAtTable', 'knife.tipDrop'] },
+  { ...words, view: 'teeth' },
   { ...words, view: 'end', dimensions: ['blade.kerf', 'blade.plate', 'knife.thickness'] },
   { ...words, view: 'end', dimensions: ['blade.projection', 'fence.face'] },
   {

@@ -23,6 +23,16 @@ const FOOT_STEPS = 8;
 /** Breadth of the knife from leading edge to back, mm: larger knives are broader. */
 const breadth = (knife: Knife): number => Math.min(90, Math.max(36, 0.2 * knife.edgeRadius));
 
+/** mm: how deep work has hollowed a worn edge, how high above the table, and its nicks. */
+export const WORN = { hollow: 4, height: 70, nick: 1.6 } as const;
+
+/** A point of a worn edge: hollowed where the work rubs, from just over the table up, with nicks in it. */
+function wornBack(p: Point, i: number): Point {
+  if (p.y < 2 || p.y > WORN.height) return p;
+  const nick = i % 7 === 3 ? WORN.nick : i % 5 === 2 ? WORN.nick * 0.6 : 0;
+  return { x: p.x + WORN.hollow * Math.sin((Math.PI * p.y) / WORN.height) + nick, y: p.y };
+}
+
 /**
  * The riving knife from its foot under the table to its tip. The leading edge is the model's own
  * arc, carried on below the table so that the foot clears the widest part of the blade; back, top
@@ -30,7 +40,8 @@ const breadth = (knife: Knife): number => Math.min(90, Math.max(36, 0.2 * knife.
  */
 export function knifeOutline(knife: Knife, arborDepth: number): KnifeOutline {
   const edge = knifeEdge(knife, arborDepth);
-  const leading = arcPoints(edge, EDGE_STEPS);
+  const ground = arcPoints(edge, EDGE_STEPS);
+  const leading = knife.condition === 'worn' ? ground.map(wornBack) : ground;
   const atTable = leading[0] as Point;
   const tip = leading[leading.length - 1] as Point;
   const back = edge.radius + breadth(knife);

@@ -1,9 +1,14 @@
-import { type Bench, bladeFrame, bladeOutline } from '../../bench/index.ts';
+import {
+  type Bench,
+  bladeFrame,
+  bladeOutline,
+  boreRadius,
+  collarRadius,
+} from '../../bench/index.ts';
 import { halfChord, type Point, pointAt } from '../../geometry/index.ts';
 import { closedPath, figure, node, openPath, shape } from '../markup.ts';
 import type { Clip, Sheet } from '../sheet.ts';
-
-const BORE_RADIUS = 15;
+import { drawBladeState, placeBlade } from './blade-state.ts';
 
 /** A circle as path data, so that it is drawn like every other shape. */
 export const circlePath = ({ x, y }: Point, r: number): string => {
@@ -15,6 +20,12 @@ export const circlePath = ({ x, y }: Point, r: number): string => {
 const hexagon = (centre: Point, radius: number): Point[] =>
   Array.from({ length: 6 }, (_, i) => pointAt(centre, radius, (i * Math.PI) / 3));
 
+/** Dirt squeezed out from under a flange, mm past it. */
+const ragged = (centre: Point, radius: number): Point[] =>
+  Array.from({ length: 40 }, (_, i) =>
+    pointAt(centre, radius + 3 + 3 * Math.sin(i * 2.4), (i * Math.PI) / 20),
+  );
+
 /**
  * The blade in its own plane, teeth and cracks as they are, with collar, nut, tooth circle and
  * centre lines. Model markup, mm.
@@ -24,33 +35,35 @@ export function drawBladeSide(bench: Bench, turn = 0): string {
   const { blade } = bench;
   const { tipRadius, depth } = bladeFrame(bench);
   const axis = { x: 0, y: -depth };
-  const cos = Math.cos(turn);
-  const sin = Math.sin(turn);
-  const placed = ({ x, y }: Point): Point => ({
-    x: x * cos - y * sin,
-    y: x * sin + y * cos - depth,
-  });
-  const { outline, cracks } = bladeOutline(blade);
-  const collar = Math.max(28, tipRadius / 4);
+  const placed = placeBlade(bench, turn);
+  const drawn = bladeOutline(blade);
+  const collar = collarRadius(bench);
+  const bore = boreRadius(blade);
+  const nut = bench.arbor.nut === 'loose' ? 'hidden' : 'thin';
   const reach = tipRadius + 14;
-  const burn = blade.condition.burnt
-    ? shape(circlePath(pointAt(axis, tipRadius * 0.62, 0.9), tipRadius * 0.14), 'thin', 'ink', {
-        'fill-opacity': 0.22,
-        'stroke-opacity': 0,
-        'data-part': 'burn',
-      })
-    : '';
   return node(
     'g',
     { class: 'blade' },
-    shape(closedPath(outline.map(placed)), 'outline', 'steel', { 'data-part': 'blade' }),
-    burn,
-    ...cracks.map((crack) =>
-      shape(openPath(crack.map(placed)), 'outline', 'none', { 'data-part': 'crack' }),
+    shape(closedPath(drawn.outline.map(placed)), 'outline', 'steel', { 'data-part': 'blade' }),
+    drawBladeState(bench, drawn, placed),
+    bench.arbor.flanges === 'dirty'
+      ? shape(closedPath(ragged(axis, collar)), 'thin', 'ink', { 'data-part': 'dirt' })
+      : '',
+    shape(circlePath(axis, collar), 'thin', 'iron', { 'data-part': 'flange' }),
+    bench.arbor.flanges === 'unlike'
+      ? shape(circlePath(axis, collar * 0.68), 'outline', 'iron', { 'data-part': 'flange' })
+      : '',
+    shape(closedPath(hexagon(axis, bore * 1.35)), nut, 'steel', { 'data-part': 'nut' }),
+    shape(circlePath(axis, bore * 0.8), 'thin', 'steel'),
+    shape(circlePath(axis, bore), 'hidden', 'none', { 'data-part': 'bore' }),
+    // a crack from the bore runs under the flange: hidden there
+    ...blade.condition.cracks.map((crack, i) =>
+      crack.at === 'bore'
+        ? shape(openPath((drawn.cracks[i] ?? []).map(placed)), 'hidden', 'none', {
+            'data-part': 'hidden-crack',
+          })
+        : '',
     ),
-    shape(circlePath(axis, collar), 'thin', 'iron'),
-    shape(closedPath(hexagon(axis, BORE_RADIUS * 1.35)), 'thin', 'steel'),
-    shape(circlePath(axis, BORE_RADIUS * 0.8), 'thin', 'steel'),
     shape(circlePath(axis, tipRadius), 'centre', 'none', { 'data-part': 'tooth-circle' }),
     shape(
       openPath([

@@ -113,3 +113,19 @@ export function drawUnderGuard(bench: Bench): string {
     spigot,
   );
 }
+
+/** Chips packed round the blade under the table. */
+export function drawPacked(bench: Bench): string {
+  if (bench.underPacked !== true) return '';
+  const { halfAtTable } = bladeFrame(bench);
+  const steps = 26;
+  const hang = Array.from({ length: steps + 1 }, (_, i) => {
+    const share = i / steps;
+    const deep = SLAB + 62 * Math.sin(Math.PI * share) * (i % 2 === 0 ? 1 : 0.72);
+    return { x: (share - 0.5) * 1.9 * halfAtTable, y: -deep };
+  });
+  return shape(closedPath(hang), 'thin', 'timber', {
+    'data-part': 'chips',
+    'fill-opacity': 0.75,
+  });
+}

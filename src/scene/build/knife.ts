@@ -1,4 +1,4 @@
-import { type Bench, type Knife, knifeOutline } from '../../bench/index.ts';
+import { type Bench, type Knife, knifeOutline, WORN } from '../../bench/index.ts';
 import { distance, type Point } from '../../geometry/index.ts';
 import { box } from '../shape/box.ts';
 import { roundedRectangle } from '../shape/outlines.ts';
@@ -7,7 +7,6 @@ import { prism, triangulate } from '../shape/prism.ts';
 import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { ball, bar, hexagon, turned } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
-import { seededRandom } from '../surface/noise.ts';
 
 /** The riving knife and what holds it, in the blade plane of the bench frame. */
 export function knifePieces(bench: Bench): Piece[] {
@@ -19,10 +18,7 @@ export function knifePieces(bench: Bench): Piece[] {
     {
       surface: 'steel',
       colour: COLOURS.knifeSteel,
-      solid: bentOver(
-        knife,
-        knifePlate(knife, worn(knife, shape.outline, centre), shape.slot, centre),
-      ),
+      solid: bentOver(knife, knifePlate(knife, shape.outline, shape.slot, centre)),
       mesh: 'knife-plate',
       grain: 'y',
     },
@@ -31,9 +27,8 @@ export function knifePieces(bench: Bench): Piece[] {
   ];
 }
 
-/** mm: how far a bent knife's tip leans over, and how deep work has hollowed a worn one's edge. */
+/** mm a bent knife's tip leans over. */
 const BEND = 5;
-const HOLLOW = 4;
 
 /** Bent over to one side, more and more from the table to the tip. */
 function bentOver(knife: Knife, solid: Solid): Solid {
@@ -50,23 +45,13 @@ function bentOver(knife: Knife, solid: Solid): Solid {
   };
 }
 
-/** A worn edge: hollowed where the work rubs, from just over the table up, with nicks in it. */
-function worn(knife: Knife, outline: readonly Point[], centre: Point): readonly Point[] {
-  if (knife.condition !== 'worn') return outline;
-  const random = seededRandom(83);
-  return outline.map((p) => {
-    if (!leads(knife, p, centre) || p.y < 2) return p;
-    const share = Math.min(1, p.y / 70);
-    const by = HOLLOW * Math.sin(Math.PI * share) + (random() < 0.3 ? 1.6 * random() : 0);
-    return { x: p.x + by, y: p.y };
-  });
-}
-
 /** Whether a point of the outline lies on the leading edge, worn or not. */
 const leads = (knife: Knife, p: Point, centre: Point): boolean => {
   const off = distance(p, centre) - knife.edgeRadius;
   return (
-    off > -1e-6 && off < (knife.condition === 'worn' ? HOLLOW + 2 : 1e-6) && p.y >= centre.y - 1e-6
+    off > -1e-6 &&
+    off < (knife.condition === 'worn' ? WORN.hollow + WORN.nick + 0.1 : 1e-6) &&
+    p.y >= centre.y - 1e-6
   );
 };
 

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import type { Bench } from '../../../bench/index.ts';
 import type { drawBench } from '../../../drawing/index.ts';
 import type { Attempt } from '../work/attempt.ts';
-import type { Desk, ShownCut } from '../work/desk.ts';
+import type { Desk, ShownCut, View } from '../work/desk.ts';
 import { say } from '../work/words.ts';
 import { shownDrawing } from './stage-view.tsx';
 
@@ -34,7 +34,7 @@ export function DrawingView({ attempt, desk }: Props) {
 type DrawingProps = {
   readonly by: Draw;
   readonly bench: Bench;
-  readonly view: 'side' | 'end' | 'plan' | 'knife';
+  readonly view: Exclude<View, 'picture'>;
   readonly cut: ShownCut | null;
 };
 

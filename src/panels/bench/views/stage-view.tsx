@@ -9,7 +9,7 @@ import { SupplyFlag } from './supply-flag.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
-const DRAWINGS: readonly View[] = ['side', 'end', 'plan', 'knife'];
+const DRAWINGS: readonly View[] = ['side', 'end', 'plan', 'knife', 'teeth'];
 
 /** The bench itself: a picture to walk about in, or drawings of the same bench. */
 export function StageView({ attempt, desk }: Props) {
@@ -74,5 +74,5 @@ function DrawingTabs({ desk }: { readonly desk: Desk }) {
   );
 }
 
-export const shownDrawing = (desk: Desk): 'side' | 'end' | 'plan' | 'knife' =>
+export const shownDrawing = (desk: Desk): Exclude<View, 'picture'> =>
   desk.view.value === 'picture' ? 'side' : desk.view.value;

@@ -17,7 +17,7 @@ import { hidesReadings, type Reading, sayEffect } from './say-effect.ts';
 import { say } from './words.ts';
 
 export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'cut' | 'notebook';
-export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife';
+export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife' | 'teeth';
 /** The stock on its way through: mm of x of its leading end, and the strip to keep clear, mm of z. */
 export type ShownCut = {
   readonly lead: number;
