@@ -14,6 +14,7 @@ import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { guardShape } from './parts/guard-side.ts';
+import { drawPads, drawUnderPlates } from './parts/under-end.ts';
 import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet } from './sheet.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
@@ -131,40 +132,6 @@ function drawTable(bench: Bench, sheet: Sheet): string {
     drawPads(bench),
     drawUnderPlates(bench),
   );
-}
-
-/** The packing beside the plate under the insert: close to it, or worn away from it. */
-function drawPads(bench: Bench): string {
-  const { packing } = bench.arbor;
-  if (packing === undefined || packing === 'none') return '';
-  const near = bench.blade.plate / 2 + (packing === 'worn' ? 4.5 : 0.2);
-  return [-1, 1]
-    .map((side) => {
-      const face =
-        packing === 'worn'
-          ? [-47, -38, -30, -21, -12].map((y, i) => ({ x: side * (near + (i % 2) * 3), y }))
-          : [-47, -12].map((y) => ({ x: side * near, y }));
-      return shape(
-        closedPath([...face, { x: side * (near + 17), y: -12 }, { x: side * (near + 17), y: -47 }]),
-        'thin',
-        'timber',
-        { 'data-part': 'packing' },
-      );
-    })
-    .join('');
-}
-
-/** Plates on each side of the blade under the table, as far apart as they stand. */
-function drawUnderPlates({ underGuard, underPlates }: Bench): string {
-  if (underGuard !== 'side-plates') return '';
-  const half = (underPlates?.apart ?? 76) / 2;
-  return [-half, half]
-    .map((x) =>
-      shape(closedPath(rectangle(x - 1, x + 1, -200, -SLAB)), 'thin', 'iron', {
-        'data-part': 'plates',
-      }),
-    )
-    .join('');
 }
 
 /** The stock cut across, with the kerf the teeth have made. */
