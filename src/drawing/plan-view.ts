@@ -4,6 +4,7 @@ import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimensi
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
+import { circlePath } from './parts/blade-side.ts';
 import { drawDamage, drawOffcuts, slotOf } from './parts/table-plan.ts';
 import { slotEnds } from './parts/table-side.ts';
 import { rectangle } from './rectangle.ts';
