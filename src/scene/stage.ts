@@ -6,7 +6,7 @@ import { ROOM } from './build/place.ts';
 import type { CutShow, CutState } from './motion/cut-show.ts';
 import type { InstrumentHolder, Shown } from './tools/instrument.ts';
 import { createEyeDrive } from './view/flight.ts';
-import { listenForGestures } from './view/gestures.ts';
+import { type Grip, listenForGestures } from './view/gestures.ts';
 import { createHighlight } from './view/highlight.ts';
 import { createLights, lightShare } from './view/lights.ts';
 import { createLoop } from './view/loop.ts';
@@ -30,6 +30,10 @@ export type StageOptions = {
   readonly reducedMotion: boolean;
   readonly theme: 'light' | 'dark';
   onPick(part: Part, detail?: { tooth?: number }): void;
+  /** whether a drag on this part turns it by hand, as the blade is turned with the supply locked off */
+  mayTurn?(part: Part): boolean;
+  /** whole teeth the blade was turned by a drag, positive as it runs */
+  onTurn?(teeth: number): void;
   onHover?(part: Part | null): void;
   /** ms the last frame took to hand to the graphics card */
   onFrame?(ms: number): void;
@@ -166,12 +170,42 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
     setEye(camera, drive.pose());
     return picker.pick(point, size(), camera, bench);
   };
+  /** The blade in the hand: it follows the pointer round its spindle, and comes to rest on a whole tooth. */
+  const holdBlade = (from: { x: number; y: number }): Grip | null => {
+    let last = picker.angleAt(from, size(), camera);
+    if (last === null) return null;
+    const tooth = (2 * Math.PI) / bench.blade.teeth;
+    let turn = 0;
+    const spin = (by: number): void => {
+      turn += by;
+      built.spindle.rotation.z += by;
+      renderer.shadowMap.needsUpdate = true;
+      loop.stir();
+    };
+    return {
+      move(point) {
+        const angle = picker.angleAt(point, size(), camera);
+        if (angle === null || last === null) return;
+        spin(angle - last - 2 * Math.PI * Math.round((angle - last) / (2 * Math.PI)));
+        last = angle;
+      },
+      end() {
+        const teeth = Math.round(turn / tooth);
+        spin(teeth * tooth - turn);
+        if (teeth !== 0) options.onTurn?.(teeth);
+      },
+    };
+  };
   let hovered: Part | null = null;
   let hoverQueued = false;
   const stopListening = listenForGestures(canvas, {
     orbit,
     zoom,
     pan,
+    grab(point) {
+      const part = pickAt(point)?.part;
+      return part === 'blade' && options.mayTurn?.(part) ? holdBlade(point) : null;
+    },
     tap(point) {
       const pick = pickAt(point);
       if (pick === null) return;

@@ -45,7 +45,7 @@ describe('the desk', () => {
     desk.act({ do: 'isolate' });
     desk.lay('calliper', 'knife-thickness');
     expect(desk.said.value.text).toBe(
-      'Thickness of the riving knife: the calliper lies there. Read its scale.',
+      'Thickness of the riving knife: calliper in place. Read the scale.',
     );
     desk.writeReading(3.25);
     expect(attempt.actions.value).toEqual([

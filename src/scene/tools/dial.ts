@@ -31,6 +31,8 @@ export function makeDial(contact: Vec, out: Vec, eye: Vec, reading: number | nul
     [0, RADIUS],
     [2, RADIUS],
     [2, RADIUS - 3],
+    [0.3, RADIUS - 3],
+    [0.3, 0],
   ] as const;
   steel(turned(at(STEM), face, shell, { segments: 48 }), COLOURS.blackSteel);
   // arm back to a post that stands on the table
@@ -54,9 +56,10 @@ function addFace(made: Made, middle: Vec, face: Vec, out: Vec, reading: number):
     return [Math.cos(turn), Math.sin(turn)] as const;
   };
   for (let i = 0; i < 48; i++) {
+    // wound so that it faces the eye: right, up and face are right-handed
     for (const [x, y] of [[0, 0] as const, rim(i), rim(i + 1)]) {
       const r = RADIUS - 3;
-      positions.push(...add(middle, add(scale(right, x * r), scale(up, y * r))).map(inMetres));
+      positions.push(...add(middle, add(scale(right, x * r), scale(up, y * r))));
       uv.push((x + 1) / 2, (y + 1) / 2);
       colours.push(1, 1, 1);
     }
@@ -73,8 +76,6 @@ function addFace(made: Made, middle: Vec, face: Vec, out: Vec, reading: number):
   made.extras.push(mesh);
   made.owned.push(map, material);
 }
-
-const inMetres = (mm: number): number => mm / 1000;
 
 /** A hundred marks to the turn, figured every ten; the small hand counts whole turns. */
 function drawFace(pen: CanvasRenderingContext2D, reading: number): void {

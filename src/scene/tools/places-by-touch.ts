@@ -13,7 +13,7 @@ const UP: Vec = [0, 1, 0];
 /** A spot on the knife's left side, well clear of its edge; null when it is off. */
 function knifeSide({ knife, arbor }: Bench, share: number): Vec | null {
   if (knife === null) return null;
-  const y = Math.max(8, (knife.up + knife.reach - arbor.depth) * share);
+  const y = Math.max(24, (knife.up + knife.reach - arbor.depth) * share);
   const up = y + arbor.depth - knife.up;
   const edge = knife.along + Math.sqrt(Math.max(0, knife.edgeRadius ** 2 - up ** 2));
   return [edge + 12, y, knife.lateral - knife.thickness / 2];
@@ -22,7 +22,8 @@ function knifeSide({ knife, arbor }: Bench, share: number): Vec | null {
 /** A straightedge through a gullet, flat on the plate and on past the knife. */
 export function knifeInLine(bench: Bench): Place | null {
   const side = knifeSide(bench, 0.3);
-  if (side === null) return null;
+  const touched = knifeSide(bench, 0.75);
+  if (side === null || touched === null) return null;
   const [x, y, face] = side;
   const { halfAtTable, depth } = layoutOf(bench);
   const plate = -bench.blade.plate / 2;
@@ -46,7 +47,7 @@ export function knifeInLine(bench: Bench): Place | null {
       ],
     ],
     tooth: Math.atan2(depth + y, halfAtTable) + pitch / 2,
-    probe: { at: side, out: LEFT },
+    probe: { at: touched, out: LEFT },
   };
 }
 
@@ -72,13 +73,20 @@ export function pushed(at: `${ClampedPart}-play`, bench: Bench): Place | null {
   }
   if (at === 'guard-play') {
     const { guard } = bench;
-    return guard && place('bench', [(guard.front + guard.rear) / 2, hoodRim + 14, -hoodHalf], []);
+    return (
+      guard &&
+      place('bench', [(guard.front + guard.rear) / 2, Math.max(64, hoodRim + 14), -hoodHalf], [])
+    );
   }
   // beside the stock where the fence runs on past it, else over the stock
   const lead = stockBox(bench).to;
   const isBeyond = bench.fence.end > lead[0] + 40;
   const x = isBeyond ? bench.fence.end - 16 : bench.fence.end - 10;
-  return place('bench', [x, isBeyond ? 22 : lead[1] + 8, fenceFace], isBeyond ? [] : ['stock']);
+  return place(
+    'bench',
+    [x, Math.max(64, isBeyond ? 0 : lead[1] + 34), fenceFace],
+    isBeyond ? [] : ['stock'],
+  );
 }
 
 /** A straightedge across the table and the insert's left edge. */

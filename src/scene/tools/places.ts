@@ -315,7 +315,7 @@ function fenceFace(at: MeasuringPointId, bench: Bench): Place {
     ...common,
     from: [-halfAtTable, y, face],
     to: [-halfAtTable, y, kerf / 2],
-    probe: { at: [halfAtTable, 12, face + bench.fence.toe], out: LEFT },
+    probe: { at: [halfAtTable, 64, face + bench.fence.toe], out: LEFT },
     second: {
       from: [halfAtTable, 0.6, face + bench.fence.toe],
       to: [halfAtTable, 0.6, kerf / 2],

@@ -1,9 +1,14 @@
 import type { PointerKind } from './pick.ts';
 
+/** Something held by a pointer: where the pointer is now, and when it lets go. */
+export type Grip = { move(point: { x: number; y: number }): void; end(): void };
+
 export type Gestures = {
   orbit(dx: number, dy: number): void;
   pan(dx: number, dy: number): void;
   zoom(factor: number): void;
+  /** What a drag that starts here takes hold of; null turns the view. */
+  grab(point: { x: number; y: number; kind: PointerKind }): Grip | null;
   tap(point: { x: number; y: number; kind: PointerKind }): void;
   doubleTap(point: { x: number; y: number; kind: PointerKind }): void;
   hover(point: { x: number; y: number } | null): void;
@@ -23,6 +28,11 @@ export function listenForGestures(canvas: HTMLCanvasElement, gestures: Gestures)
   const down = new Map<number, { x: number; y: number; button: number }>();
   let start = { x: 0, y: 0, time: 0 };
   let moved = false;
+  let grip: Grip | null = null;
+  const letGo = (): void => {
+    grip?.end();
+    grip = null;
+  };
   let lastTap = { x: 0, y: 0, time: Number.NEGATIVE_INFINITY };
 
   const local = (event: MouseEvent) => {
@@ -43,7 +53,10 @@ export function listenForGestures(canvas: HTMLCanvasElement, gestures: Gestures)
     if (down.size === 1) {
       start = { ...point, time: event.timeStamp };
       moved = false;
-    } else moved = true;
+    } else {
+      moved = true;
+      letGo();
+    }
     gestures.hover(null);
   };
 
@@ -57,8 +70,17 @@ export function listenForGestures(canvas: HTMLCanvasElement, gestures: Gestures)
     const before = spread();
     const [dx, dy] = [point.x - held.x, point.y - held.y];
     down.set(event.pointerId, { ...point, button: held.button });
-    if (Math.hypot(point.x - start.x, point.y - start.y) > TAP_SLOP) moved = true;
+    if (!moved && Math.hypot(point.x - start.x, point.y - start.y) > TAP_SLOP) {
+      moved = true;
+      if (held.button === 0 && !event.shiftKey) {
+        grip = gestures.grab({ ...start, kind: event.pointerType as PointerKind });
+      }
+    }
     if (!moved) return;
+    if (grip !== null) {
+      grip.move(point);
+      return;
+    }
     const after = spread();
     if (before && after) {
       gestures.pan(after.x - before.x, after.y - before.y);
@@ -70,6 +92,7 @@ export function listenForGestures(canvas: HTMLCanvasElement, gestures: Gestures)
   const onUp = (event: PointerEvent): void => {
     const wasOne = down.size === 1;
     down.delete(event.pointerId);
+    letGo();
     if (!wasOne || moved || event.timeStamp - start.time > TAP_TIME) return;
     const point = { ...local(event), kind: event.pointerType as PointerKind };
     const soon = event.timeStamp - lastTap.time < DOUBLE_TIME;
@@ -84,6 +107,7 @@ export function listenForGestures(canvas: HTMLCanvasElement, gestures: Gestures)
 
   const onCancel = (event: PointerEvent): void => {
     down.delete(event.pointerId);
+    letGo();
   };
   const onLeave = (): void => gestures.hover(null);
   const onWheel = (event: WheelEvent): void => {

@@ -1,4 +1,11 @@
-import { type Camera, type Group, type Intersection, Raycaster, Vector2 } from 'three';
+import {
+  type Camera,
+  type Group,
+  type Intersection,
+  Raycaster,
+  Vector2,
+  type Vector3,
+} from 'three';
 import { asMounted, type Bench, type Part } from '../../bench/index.ts';
 
 export type Pick = {
@@ -60,6 +67,22 @@ export function createPicker(
   };
 
   return {
+    /** Radians about the arbor, in the plane of the blade, that a pointer stands at; null seen edge-on. */
+    angleAt(
+      point: { x: number; y: number },
+      canvas: { width: number; height: number },
+      camera: Camera,
+    ): number | null {
+      ndc.set((point.x / canvas.width) * 2 - 1, 1 - (point.y / canvas.height) * 2);
+      caster.setFromCamera(ndc, camera);
+      const { origin, direction } = caster.ray;
+      const inBlade = (v: Vector3) => spindle.parent?.worldToLocal(v) ?? v;
+      const from = inBlade(origin.clone());
+      const along = inBlade(origin.clone().add(direction)).sub(from);
+      if (Math.abs(along.z) < 0.05 * along.length()) return null;
+      from.addScaledVector(along, -from.z / along.z);
+      return Math.atan2(from.y, from.x);
+    },
     /** What a pointer at (x, y) canvas pixels means. */
     pick(
       point: { x: number; y: number; kind: PointerKind },

@@ -10,6 +10,7 @@ import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
 import { OpenScale } from './open-scale.tsx';
 import { PartSheet } from './part-sheet.tsx';
+import { TurnBlade } from './turn-blade.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -58,15 +59,18 @@ function WithTool({ attempt, desk, tool }: Props & { readonly tool: Tool }) {
 
 function ToTry({ desk }: { readonly desk: Desk }) {
   return (
-    <ul class="bench-parts">
-      {PARTS.filter(isClamped).map((part) => (
-        <li key={part}>
-          <button type="button" onClick={() => desk.act({ do: 'try', part })}>
-            {say(`part.${part}`)}
-          </button>
-        </li>
-      ))}
-    </ul>
+    <>
+      <ul class="bench-parts">
+        {PARTS.filter(isClamped).map((part) => (
+          <li key={part}>
+            <button type="button" onClick={() => desk.act({ do: 'try', part })}>
+              {say(`part.${part}`)}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {desk.stage.value !== null && <TurnBlade desk={desk} />}
+    </>
   );
 }
 

@@ -30,7 +30,11 @@ export function PictureView({ attempt, desk, isShown }: Props) {
         role="application"
         aria-label={say('stage.canvas')}
         aria-describedby="bench-canvas-keys"
-        onKeyDown={(event) => driveByKey(event, desk.stage.value)}
+        onKeyDown={(event) => {
+          const teeth = { '.': 1, ',': -1 }[event.key];
+          if (teeth === undefined) driveByKey(event, desk.stage.value);
+          else desk.turnBlade(teeth);
+        }}
       >
         {/* a new canvas for each theme: a stage is built once, on one canvas */}
         <canvas key={theme} ref={canvas} />
@@ -72,6 +76,8 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
     reducedMotion: prefersStillness(),
     theme,
     onPick: (part, detail) => desk.pick(part, detail?.tooth),
+    mayTurn: () => desk.mayTurn(),
+    onTurn: (teeth) => desk.wasTurned(teeth),
     onHover: (part) => {
       desk.pointed.value = part;
     },

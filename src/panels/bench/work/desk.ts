@@ -205,16 +205,25 @@ export function createDesk(attempt: Attempt) {
     speak(say(lamp.value === 'on' ? 'lamp.on' : 'lamp.off'));
   }
 
-  /** Turns the blade by hand, which nobody does with the supply on. */
-  function turnBlade(teeth: number): void {
+  /** Nobody turns a blade by hand with the supply on, or while it runs down; says so when not. */
+  function mayTurn(): boolean {
     const bench = attempt.bench.value;
-    if (bench?.controls.isolated !== true || isTurning(bench)) {
-      speak(say(bench?.controls.isolated ? 'blade.turning' : 'blade.not-locked'));
-      return;
-    }
-    turned.value += teeth;
+    if (bench?.controls.isolated === true && !isTurning(bench)) return true;
+    speak(say(bench?.controls.isolated ? 'blade.turning' : 'blade.not-locked'));
+    return false;
+  }
+
+  function turnBlade(teeth: number): void {
+    if (!mayTurn()) return;
     stage.value?.turnBlade(teeth);
-    speak(say('blade.turned'));
+    wasTurned(teeth);
+  }
+
+  /** The blade was turned by whole teeth, positive as it runs. */
+  function wasTurned(teeth: number): void {
+    turned.value += teeth;
+    const count = Math.abs(teeth);
+    speak(count === 1 ? say('blade.turned') : say('blade.turned-many', { count }));
   }
 
   return {
@@ -245,7 +254,9 @@ export function createDesk(attempt: Attempt) {
     pick,
     take,
     switchLamp,
+    mayTurn: () => tool.value === 'hand' && attempt.phase.value === 'working' && mayTurn(),
     turnBlade,
+    wasTurned,
   };
 }
 
