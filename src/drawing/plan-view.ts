@@ -4,7 +4,6 @@ import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimensi
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
-import { circlePath } from './parts/blade-side.ts';
 import { drawDamage, drawOffcuts, slotOf } from './parts/table-plan.ts';
 import { slotEnds } from './parts/table-side.ts';
 import { rectangle } from './rectangle.ts';
@@ -23,7 +22,9 @@ const GUARD_HALF = 26;
 const WORDS_ROW = 44;
 
 /** mm: a person from above, half as wide as shoulders. */
-const PERSON = 190;
+const PERSON = 220;
+/** mm: and half as deep from chest to back. */
+const DEEP = 125;
 /** mm to the side of the blade at which an operator is still shown. */
 const OPERATOR_NEAR = 600;
 /** mm of floor shown before the table, for the strip to keep clear. */
@@ -87,7 +88,7 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
       words(request.wording.feed, { x: 16, y: feedY - 10 }) +
       thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
       arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
-      sayStrip(request, sheet) +
+      sayStrip(bench, request, sheet) +
       words(request.wording.operator, { x: 16, y: sheet.height - 14 }) +
       words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 14 }, 'end') +
       dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
@@ -132,21 +133,31 @@ function drawStrip(cut: DrawnCut | undefined, { clip, mm }: Sheet): string {
   );
 }
 
-/** Everybody at the bench from above, each as a round. */
+/** Everybody at the bench from above, each as an oval across the feed. */
 function drawPeople({ people }: Bench): string {
   const { operator, takeOff, bystander } = people;
   return [operator, takeOff, bystander ?? null]
     .filter((one) => one !== null)
     .map(({ x, z }) =>
-      shape(circlePath({ x, y: -z }, PERSON), 'outline', 'guard', { 'data-part': 'people' }),
+      shape(
+        closedPath(
+          Array.from({ length: 32 }, (_, i) => ({
+            x: x + DEEP * Math.cos((i * Math.PI) / 16),
+            y: PERSON * Math.sin((i * Math.PI) / 16) - z,
+          })),
+        ),
+        'outline',
+        'none',
+        { 'data-part': 'people' },
+      ),
     )
     .join('');
 }
 
-function sayStrip({ cut, wording }: ViewRequest, { at, clip, mm }: Sheet): string {
+function sayStrip({ table }: Bench, { cut, wording }: ViewRequest, { at, mm }: Sheet): string {
   if (!cut?.strip) return '';
   const middle = -(cut.strip.from + cut.strip.to) / 2 - mm(TEXT / 3);
-  return words(wording.keepClear, at({ x: clip.left + mm(16), y: middle }));
+  return words(wording.keepClear, at({ x: mm(14) - table.infeed, y: middle }));
 }
 
 /** The board part way through, with the kerf behind the teeth. */

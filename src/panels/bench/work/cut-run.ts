@@ -1,5 +1,12 @@
 import { computed, signal } from '@preact/signals';
-import { type Bench, cutShort, leadAt, type TrialCut, trialCut } from '../../../bench/index.ts';
+import {
+  type Bench,
+  bladeFrame,
+  cutShort,
+  leadAt,
+  type TrialCut,
+  trialCut,
+} from '../../../bench/index.ts';
 import type { Attempt, Done } from './attempt.ts';
 import { sayCut, sayInShort, sayMoment } from './cut-words.ts';
 import type { Desk, ShownCut } from './desk.ts';
@@ -146,8 +153,11 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
     drawn = performance.now();
     const { thrown } = cut;
     const isThrown = thrown !== null && s >= thrown.at;
+    const lead = leadAt(cut, bench, s);
+    const left = bladeFrame(bench).halfAtTable + bench.job.stock.length - lead;
     const shown: ShownCut = {
-      lead: leadAt(cut, bench, s),
+      lead,
+      stick: !isThrown && left <= (bench.people.pushStick?.usedForLast ?? Number.NEGATIVE_INFINITY),
       thrown: isThrown,
       strip: isThrown ? thrown.strip : null,
     };

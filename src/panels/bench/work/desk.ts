@@ -21,6 +21,8 @@ export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife' | 'teeth';
 /** The stock on its way through: mm of x of its leading end, and the strip to keep clear, mm of z. */
 export type ShownCut = {
   readonly lead: number;
+  /** its trailing end is pushed with the stick */
+  readonly stick: boolean;
   readonly thrown: boolean;
   readonly strip: { readonly from: number; readonly to: number } | null;
 };

@@ -11,9 +11,12 @@ export function layInPicture(stage: Stage, desk: Desk): void {
   );
 }
 
-type ShowsCut = { showCut?: (shown: ShownCut | null) => void };
-
-/** Shows the stock where the trial cut has brought it; a picture that cannot leaves it to the words. */
+/** Shows the stock where the trial cut has brought it; null puts it back before the blade. */
 export function showCutIn(stage: Stage, shown: ShownCut | null): void {
-  (stage as Stage & ShowsCut).showCut?.(shown);
+  if (shown === null) {
+    void stage.showCut(null);
+    return;
+  }
+  const { strip, ...state } = shown;
+  void stage.showCut(strip === null ? state : { ...state, strip });
 }
