@@ -101,7 +101,7 @@ export function mannequin(person: Person, floor: number): Piece[] {
     const wanted = person.hands[i] as Vec | null;
     const hand =
       wanted === null ? add(shoulder, [70, -540, side * 42]) : back(subtract(wanted, at));
-    return arm(person, shoulder, hand, side);
+    return arm(person, [shoulder, hand], side, wanted === null ? 'hanging' : 'flat');
   });
   const pieces = [...upper, ...arms, ...legs(person)];
   return pieces.map((piece) => ({ ...piece, solid: movedSolid(piece.solid, turn, at) }));
@@ -109,7 +109,12 @@ export function mannequin(person: Person, floor: number): Piece[] {
 
 const paint = (solid: Solid, colour: string): Piece => ({ surface: 'wall', colour, solid });
 
-function arm({ dress, colour }: Person, shoulder: Vec, hand: Vec, side: -1 | 1): Piece[] {
+function arm(
+  { dress, colour }: Person,
+  [shoulder, hand]: readonly [Vec, Vec],
+  side: -1 | 1,
+  wanted: 'flat' | 'hanging',
+): Piece[] {
   const [elbow, wrist] = bend(shoulder, hand, ARM.upper, ARM.lower, [-0.5, -0.7, side * 0.55]);
   const inside = add(shoulder, [0, -6, -side * 14]);
   const bare = dress.sleeves === 'rolled';
@@ -130,17 +135,23 @@ function arm({ dress, colour }: Person, shoulder: Vec, hand: Vec, side: -1 | 1):
       bare ? BODY : colour,
     ),
     ...sleeveOf(dress, colour, elbow, wrist),
-    ...palm(dress, elbow, wrist, side),
+    ...palm(dress, [elbow, wrist], side, wanted),
     ...(side < 0 ? dressWrist(dress, elbow, wrist) : []),
   ];
 }
 
 /** Four fingers as one, and the thumb; thicker, with a cuff, in a glove. */
-function palm(dress: Person['dress'], elbow: Vec, wrist: Vec, side: -1 | 1): Piece[] {
+function palm(
+  dress: Person['dress'],
+  [elbow, wrist]: readonly [Vec, Vec],
+  side: -1 | 1,
+  how: 'flat' | 'hanging',
+): Piece[] {
   const forearm = unit(subtract(wrist, elbow));
   // laid flat when it reaches forward, hanging on when it hangs
-  const along = unit(add(forearm, [forearm[0] > 0.35 ? 0.9 : 0, forearm[0] > 0.35 ? 0.35 : 0, 0]));
-  const up = unit(cross(cross(along, forearm[0] > 0.35 ? [0, 1, 0] : [0, 0, side]), along));
+  const flat = how === 'flat';
+  const along = flat ? unit([forearm[0] + 0.5, forearm[1] * 0.25, forearm[2]]) : forearm;
+  const up = unit(cross(cross(along, flat ? [0, 1, 0] : [0, 0, side]), along));
   const over = cross(along, up);
   const gloved = dress.gloves === true;
   const fat = gloved ? 1.28 : 1;

@@ -59,7 +59,7 @@ function operatorOf(bench: Bench, at: Operator): Person {
   const { isolated, lockKey } = bench.controls;
   const { halfAtTable } = layoutOf(bench);
   const top = to[1] + 22;
-  const furthest = -halfAtTable - CLEAR;
+  const furthest = -halfAtTable - CLEAR - 110;
   const x = Math.min(furthest, Math.max(from[0] + 60, at.x + 430));
   const middle = (from[2] + to[2]) / 2;
   const spread = Math.min(120, (to[2] - from[2]) * 0.3);

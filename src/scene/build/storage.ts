@@ -138,19 +138,20 @@ const bladeOf = (at: Vec, radius: number, plane: 'side' | 'plan'): Piece => ({
   ),
 });
 
-const RACK_X = 1750;
+/** x of the left end of the board for blades, on the right wall by the door. */
+const RACK_X = -2950;
 
 function panel(floor: number): Piece[] {
-  const [y, z] = [floor + 1150, ROOM.z0];
+  const [y, z] = [floor + 1150, ROOM.z1];
   return boxes('timber', '#d3c19c', [
-    [RACK_X, y, z, RACK_X + 1500, y + 900, z + 20],
-    [RACK_X, y - 30, z, RACK_X + 1500, y, z + 330],
+    [RACK_X, y, z - 20, RACK_X + 1500, y + 900, z],
+    [RACK_X, y - 30, z - 330, RACK_X + 1500, y, z],
   ]);
 }
 
 /** Each blade by itself on a peg, a cover over its teeth, its riving knife under it. */
 function bladeRack(floor: number): Piece[] {
-  const [y, z] = [floor + 1150, ROOM.z0 + 44];
+  const [y, z] = [floor + 1150, ROOM.z1 - 54];
   return [
     ...panel(floor),
     ...[0, 1, 2].flatMap((i): Piece[] => {
@@ -207,14 +208,14 @@ const knifeOutline = (x: number, y: number, radius: number) => [
 
 /** Blades on a shelf, teeth against teeth, and one on a nail with another behind it. */
 function looseBlades(floor: number): Piece[] {
-  const [y, z] = [floor + 1150, ROOM.z0 + 30];
+  const [y, z] = [floor + 1150, ROOM.z1 - 40];
   return [
     ...panel(floor),
     ...[0, 1, 2].map((i) =>
-      bladeOf([RACK_X + 300 + i * 190, y + 4 + i * 5, z + 150 + (i % 2) * 30], 175, 'plan'),
+      bladeOf([RACK_X + 300 + i * 190, y + 4 + i * 5, z - 130 - (i % 2) * 30], 175, 'plan'),
     ),
     bladeOf([RACK_X + 1100, y + 520, z], 200, 'side'),
-    bladeOf([RACK_X + 1040, y + 470, z + 8], 175, 'side'),
+    bladeOf([RACK_X + 1040, y + 470, z - 8], 175, 'side'),
     {
       surface: 'steel',
       colour: COLOURS.blackSteel,
