@@ -31,6 +31,7 @@ export function createLoop(work: {
   let lastStir = 0;
   let lastDrawn = Number.NEGATIVE_INFINITY;
   let stopped = false;
+  let missed = false;
 
   const draw = (how: 'moving' | 'rest'): void => {
     work.draw(how);
@@ -39,8 +40,9 @@ export function createLoop(work: {
   };
 
   const rest = (): void => {
-    // on a slow machine the next light frame may still be waiting its turn: then this is no rest
-    if (!stopped && request === 0) draw('rest');
+    // on a slow machine the next light frame may still be waiting its turn: then this is no rest yet
+    missed = request !== 0;
+    if (!stopped && !missed) draw('rest');
   };
 
   const tick = (now: number): void => {
@@ -52,10 +54,15 @@ export function createLoop(work: {
       lastDrawn = now;
       lastStir = onItsWay ? now : lastStir;
       clearTimeout(settle);
+      missed = false;
       settle = setTimeout(rest, work.settle());
     } else lastDrawn = Number.NEGATIVE_INFINITY;
     if (onItsWay || now - lastStir < KEEP_TICKING) request = requestAnimationFrame(tick);
-    else lastDrawn = Number.NEGATIVE_INFINITY;
+    else {
+      lastDrawn = Number.NEGATIVE_INFINITY;
+      if (missed) settle = setTimeout(rest, work.settle());
+      missed = false;
+    }
   };
 
   return {
