@@ -147,6 +147,33 @@ describe('all, any and not', () => {
   });
 });
 
+describe('outside', () => {
+  // bits of failed ends: least 1, greatest 2, word 4, each 8 times that for a "should"
+  const gap = (bits: number): FailedEnds => new Map([['knife.gapMax', bits]]);
+  const outside: Condition = { outside: ['knife.play', 'knife.gapMax'] };
+  test.each([
+    [outside, 1, true],
+    [outside, 2, true],
+    [outside, 4, true],
+    [outside, 16, false],
+    [{ ...outside, end: 'max' }, 2, true],
+    [{ ...outside, end: 'max' }, 1, false],
+    [{ outside: ['knife.play'] }, 2, false],
+  ] as [Condition, number, boolean][])(
+    '%j with bits %d failed is %s',
+    (condition, bits, expected) => {
+      expect(holds(condition, {}, gap(bits))).toBe(expected);
+    },
+  );
+
+  test('is false where nothing failed, and counts a failed "should" where it may', () => {
+    expect(holds(outside)).toBe(false);
+    const bench = makeBench();
+    const weak = compileCondition(outside, 'should');
+    expect(weak(bench, measureBench(bench), gap(16))).toBe(true);
+  });
+});
+
 describe('problems a content file can have', () => {
   test.each([
     [{ of: 'job.cutt', is: 'rip' }, 'of: must be a known measure or bench field'],
@@ -155,6 +182,12 @@ describe('problems a content file can have', () => {
       'is: must be one of: rip, crosscut, bevel, deep, rebate, groove',
     ],
     [{ of: 'job.cut', oneOf: ['rip', 'crosscutt'] }, 'oneOf.1: must be one of'],
+    [{ of: 'job.cut', isNot: 'ripp' }, 'isNot: must be one of: rip, crosscut'],
+    [{ of: 'job.cut', noneOf: ['rip', 'crosscutt'] }, 'noneOf.1: must be one of: rip, crosscut'],
+    [
+      { of: 'blade.teeth', above: 'blade.tooths' },
+      'above: must be a number, or name a measure or field that is one',
+    ],
     [{ of: 'job.cut', above: 3 }, 'above: cannot be asked of job.cut, which is a word'],
     [{ of: 'knife.gapMax', is: 'far' }, 'is: must be a number, as knife.gapMax is'],
     [{ of: 'place.litter', is: 'yes' }, 'is: must be true or false, as place.litter is'],

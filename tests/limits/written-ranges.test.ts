@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { readFaults, readLimitSet } from '../../src/limits/index.ts';
+import {
+  type Limit,
+  readFaults,
+  readLimitSet,
+  sayLimit,
+  saySource,
+  sayValue,
+} from '../../src/limits/index.ts';
 
 /** How long a text may be and how early a year, at the very edge and one past it. */
 
@@ -145,5 +152,59 @@ describe('a limit set as written', () => {
       saidOfSet(put(put(SET, 'limits.0.scale', scale), 'limits.0.aim', 'middle'));
     expect(of([3, 8])).toBe('accepted');
     expect(of([3, 3])).toBe('limits[0].scale must list the least first.');
+  });
+});
+
+describe('a limit as read', () => {
+  const limitOf = (file: Group): Limit => {
+    const read = readLimitSet(file);
+    const [limit] = read.ok ? read.set.limits : [];
+    if (limit === undefined) throw new Error(saidOfSet(file));
+    return limit;
+  };
+  const withLimit = (over: Group) =>
+    put(SET, 'limits.0', { ...(SET['limits'] as Group[])[0], ...over });
+
+  test('keeps its note, its condition and its ends as they were written', () => {
+    const when = { of: 'job.cut', is: 'rip' };
+    const limit = limitOf(withLimit({ when, min: 0.1, max: 0.25, unit: 'in' }));
+    expect(limit).toMatchObject({ note: 'Ours.', when, asWritten: { min: 0.1, max: 0.25 } });
+    const bare = limitOf(withLimit({ note: undefined, max: undefined, min: 1 }));
+    expect(bare).toMatchObject({ note: null, when: null, asWritten: { min: 1, max: null } });
+  });
+
+  test('counts closeness over a band in millimetres, written in inches', () => {
+    const limit = limitOf(withLimit({ unit: 'in', aim: 'middle', scale: [1, 3] }));
+    expect(limit.scale?.min).toBeCloseTo(25.4, 9);
+    expect(limit.scale?.max).toBeCloseTo(76.2, 9);
+  });
+
+  test('has a source with just the clause and year that are known', () => {
+    const { source } = limitOf(put(SET, 'documents.rules', { title: 'Rules' }));
+    expect(Object.keys(source)).toEqual(['document', 'clause', 'seen']);
+    expect(saySource(source)).toBe('Rules, 1 (read in the text itself)');
+    const whole = limitOf(withLimit({ source: { document: 'rules', seen: 'secondary' } })).source;
+    expect(Object.keys(whole)).toEqual(['document', 'year', 'seen']);
+    expect(saySource(whole)).toBe('Rules, 2024 (read in a text that quotes it)');
+  });
+
+  test('is said in words: a part fitted or not, an end in it or not', () => {
+    const said = (over: Group, ends = { min: null, max: 6 }) =>
+      sayLimit(limitOf(withLimit(over)), ends as { min: null; max: number }, 'mm');
+    const fitted = { measure: 'knife', max: undefined, unit: 'yes/no' };
+    expect(said({ ...fitted, fitted: true })).toBe('fitted');
+    expect(said({ ...fitted, fitted: false })).toBe('not fitted');
+    expect(said({})).toBe('at most 6 mm');
+    expect(said({ maxInclusive: false })).toBe('less than 6 mm');
+    expect(sayValue(12, 'count', 'mm')).toBe('12');
+    expect(sayValue(1.5, '1', 'mm')).toBe('1.5');
+    expect(sayValue(9.8, 's', 'mm')).toBe('9.8 s');
+  });
+
+  test('that wants one of no words is refused', () => {
+    const none = withLimit({ measure: 'underGuard', max: undefined, oneOf: [], unit: 'word' });
+    expect(saidOfSet(none)).toMatch(/^limits\[0\]\.oneOf /);
+    const two = { measure: 'underGuard', max: undefined, oneOf: ['enclosed', 'side-plates'] };
+    expect(saidOfSet(withLimit({ ...two, unit: 'word' }))).toBe('accepted');
   });
 });
