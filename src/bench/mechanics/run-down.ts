@@ -1,7 +1,7 @@
 /** kg/m3, plain carbon steel. */
 const STEEL = 7850;
 
-/** mm: the bore of a blade, which a bench file does not say; a small part of its inertia. */
+/** mm: the bore of a blade where the bench file does not say; a small part of its inertia. */
 export const USUAL_BORE = 30;
 
 /** A blade as a disc with a hole: what it takes to stop it. */

@@ -45,7 +45,7 @@ export function throwOf(bench: Bench, binding: Binding): Throw {
   const width = Math.min(job.widthOfCut, job.stock.width);
   const { length, thickness, density } = job.stock;
   const mass = (length * width * thickness * density) / 1e9;
-  const disc = steelDisc(blade.diameter, blade.plate, USUAL_BORE);
+  const disc = steelDisc(blade.diameter, blade.plate, blade.bore ?? USUAL_BORE);
   const speed = grabSpeed(rimSpeed(blade.diameter, arbor.speed), disc.mass, mass);
   const energy = flightEnergy(mass, speed);
   const strip = throwStrip(bench);

@@ -49,7 +49,7 @@ const POINTS = 60;
 /** @param limit s, the longest run-down a rule set allows; null where none is known */
 export function stoppingOf(bench: Bench, limit: number | null): Stopping {
   const { blade, arbor } = bench;
-  const disc = steelDisc(blade.diameter, blade.plate, USUAL_BORE);
+  const disc = steelDisc(blade.diameter, blade.plate, blade.bore ?? USUAL_BORE);
   const from = angularSpeed(arbor.speed);
   const laws = threeDrags(disc.inertia, from, arbor.runDown);
   const [, speed, square] = laws;

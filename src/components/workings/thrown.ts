@@ -7,6 +7,7 @@ import {
   HARM,
   rimSpeed,
   type Throw,
+  throwOf,
   timeToReach,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
@@ -56,12 +57,9 @@ function caseOf(bench: Bench, closing: number): Case {
   };
 }
 
-/** Without a knife, and with the kerf closing by its whole width, any bench throws. */
-function worstOf(bench: Bench): Throw {
-  const worst = estimateThrow({ ...bench, knife: null }, { closing: bench.blade.kerf });
-  if (worst === null) throw new RangeError('a kerf closed by its whole width grips every plate');
-  return worst;
-}
+/** What the rim throws once it has the piece: without a knife, the kerf closed by its whole width. */
+const worstOf = (bench: Bench): Throw =>
+  throwOf(bench, bindingOf({ ...bench, knife: null }, { closing: bench.blade.kerf }));
 
 /** Speed against length: the lighter the piece, the nearer it comes to the speed of the rim. */
 function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
