@@ -10,6 +10,7 @@ import {
   sayWhy,
 } from '../../src/panels/bench/work/cut-words.ts';
 import { createDesk } from '../../src/panels/bench/work/desk.ts';
+import type { Stage } from '../../src/scene/index.ts';
 import { makeBench } from '../helpers/bench.ts';
 import { makeServer, makeShelf, makeStarted } from './fake-bench-server.ts';
 
@@ -127,6 +128,8 @@ describe('a trial cut at the desk', () => {
 
   it('throws the work back, drawn out for the eye, with the strip from then on', async () => {
     const { desk, cutting } = await layOut(makeBench(THROWS));
+    const went: string[] = [];
+    desk.stage.value = { goTo: (id: string) => went.push(id) } as unknown as Stage;
     desk.act({ do: 'start' });
     cutting.begin();
     const cut = trialCut(makeBench(THROWS));
@@ -138,6 +141,9 @@ describe('a trial cut at the desk', () => {
     expect(cutting.run.value).not.toBeNull();
     expect(slowedBy(cut)).toBe(Math.round(2 / (cut.lasts - cut.thrown.at)));
     vi.advanceTimersByTime(3000);
+    // once, to where the strip on the floor is seen
+    expect(went).toEqual(['people']);
+    desk.stage.value = null;
     expect(desk.said.value).toMatchObject({ tone: 'danger' });
     expect(desk.said.value.text).toContain('thrown back at');
     // the work is out of the picture once hands go to the bench

@@ -161,6 +161,8 @@ export function createCutRun(attempt: Attempt, desk: Desk) {
       thrown: isThrown,
       strip: isThrown ? thrown.strip : null,
     };
+    // from where the strip on the floor is seen, and who stands in it
+    if (isThrown && desk.shownCut.peek()?.thrown !== true) desk.stage.peek()?.goTo('people');
     desk.shownCut.value = shown;
   }
 
