@@ -171,6 +171,8 @@ test('turns by drag, comes closer by wheel, and tells what was touched', async (
 test('is frugal: draw calls, triangles, and nothing left over after twenty openings', async ({
   page,
 }) => {
+  // each opening waits until the whole workshop is drawn at rest
+  test.setTimeout(360_000);
   await open(page);
   // the first picture also throws the shadows anew; the second is what turning about costs
   await look(page);
