@@ -1,6 +1,7 @@
 import { Color, NeutralToneMapping, PCFShadowMap, Scene, WebGLRenderer } from 'three';
 import type { Bench, Part } from '../bench/index.ts';
 import { buildBench } from './build/build-bench.ts';
+import type { RackedKnife } from './build/knife-rack.ts';
 import { layoutOf } from './build/layout.ts';
 import { ROOM } from './build/place.ts';
 import type { CutShow, CutState } from './motion/cut-show.ts';
@@ -29,6 +30,8 @@ import {
 export type StageOptions = {
   readonly reducedMotion: boolean;
   readonly theme: 'light' | 'dark';
+  /** riving knives that hang in a rack by the wall; left out, there is no rack */
+  readonly rack?: readonly RackedKnife[];
   onPick(part: Part, detail?: { tooth?: number }): void;
   /** whether a drag on this part turns it by hand, as the blade is turned with the supply locked off */
   mayTurn?(part: Part): boolean;
@@ -126,7 +129,7 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
     const more = await import('./build/around.ts').catch(() => null);
     // out of reach, and then the bench stands alone
     if (more !== null && !closed) {
-      built.add(more.createAround(theme.room));
+      built.add(more.createAround(theme.room, options.rack));
       seeThrough.refresh();
       renderer.shadowMap.needsUpdate = true;
     }
@@ -270,7 +273,10 @@ export function createStage(canvas: HTMLCanvasElement, first: Bench, options: St
   };
 
   return {
-    viewpoints: VIEWPOINTS as readonly { readonly id: string; readonly title: string }[],
+    viewpoints: VIEWPOINTS.filter(({ id }) => id !== 'rack' || options.rack?.length) as readonly {
+      readonly id: string;
+      readonly title: string;
+    }[],
     update(next: Bench): void {
       bench = next;
       built.update(next);

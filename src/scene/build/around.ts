@@ -4,6 +4,7 @@ import { clutterPieces } from './clutter.ts';
 import { extractionPieces } from './extraction.ts';
 import { floorState } from './floor-state.ts';
 import { glarePieces } from './glare.ts';
+import { type RackedKnife, rackSection } from './knife-rack.ts';
 import { litterPieces } from './litter.ts';
 import { buildPeople } from './people.ts';
 import { dimmed, type RoomShades } from './place.ts';
@@ -31,7 +32,10 @@ const aroundPieces = (bench: Bench, shades: RoomShades): Piece[] => [
  * What stands round the bench, to be added to one already drawn: the workshop and all that lies in it
  * as one section, so that it costs one mesh for each surface; and the people.
  */
-export const createAround = (shades: RoomShades): readonly Section[] => [
+export const createAround = (
+  shades: RoomShades,
+  rack: readonly RackedKnife[] = [],
+): readonly Section[] => [
   poured(
     'around',
     'place',
@@ -63,4 +67,5 @@ export const createAround = (shades: RoomShades): readonly Section[] => [
     shadow: 'throws',
     build: buildPeople,
   },
+  ...(rack.length === 0 ? [] : [rackSection(rack)]),
 ];

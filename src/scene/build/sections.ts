@@ -2,6 +2,7 @@ import type { Group } from 'three';
 import type { Bench, Part } from '../../bench/index.ts';
 import { type Piece, pour } from '../shape/pieces.ts';
 import type { Palette } from '../surface/palette.ts';
+import { buildAdjusterScales, readsAdjusters } from './adjusters.ts';
 import { carriagePieces, spindlePieces } from './arbor.ts';
 import { bladePieces } from './blade.ts';
 import { buildBladeMarks } from './blade-marks.ts';
@@ -110,7 +111,19 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
       return [frame(l), setting, walkwaysMarked, light, lightAround, uniformityAround];
     },
   ),
-  poured('stand', 'table', 'bench', standPieces, (b, l) => [frame(l), b.place.foundation]),
+  poured('stand', 'table', 'bench', standPieces, (b, l) => [
+    frame(l),
+    b.place.foundation,
+    readsAdjusters(b, l),
+  ]),
+  {
+    name: 'adjuster-scales',
+    part: 'arbor',
+    on: 'bench',
+    reads: (b, l) => [frame(l), b.arbor.largestBlade],
+    shadow: 'none',
+    build: buildAdjusterScales,
+  },
   poured('table', 'table', 'bench', tablePieces, (b, l) => [frame(l), b.table.level]),
   poured('table-state', 'table', 'bench', tableStatePieces, (b, l) => [
     b.table.sound,

@@ -3,16 +3,17 @@ import { box } from '../shape/box.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
 import type { Solid, Vec } from '../shape/solid.ts';
-import { bar, hexagon, turned } from '../shape/turned.ts';
+import { bar, hexagon } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
+import { APRON_IN, adjusterPieces } from './adjusters.ts';
 import { type Layout, layoutOf, TABLE_THICKNESS } from './layout.ts';
 
-const APRON = { drop: 118, wall: 14, inFrom: 34 };
+const APRON = { drop: 118, wall: 14, inFrom: APRON_IN };
 
-/** The frame under the table: apron, four legs, rails between them, feet, and the rise-and-fall wheel. */
+/** The frame under the table: apron, four legs, rails between them, feet, and the wheels that move the blade. */
 export function standPieces(bench: Bench): Piece[] {
   const layout = layoutOf(bench);
-  return [...apron(layout), ...legs(bench, layout), ...handwheel(layout), ...ribs(layout)];
+  return [...apron(layout), ...legs(bench, layout), ...adjusterPieces(bench), ...ribs(layout)];
 }
 
 const paint = (solid: Solid, colour: string = COLOURS.machine): Piece => ({
@@ -122,56 +123,5 @@ function wandered(x: number, z: number, floor: number): Piece[] {
           ),
         ]
       : []),
-  ];
-}
-
-/** The wheel on the front of the frame that raises and lowers the blade. */
-function handwheel({ tableFront, halfWidth }: Layout): Piece[] {
-  const x = tableFront + APRON.inFrom;
-  const z = -Math.min(165, halfWidth * 0.36);
-  const y = -TABLE_THICKNESS - 88;
-  const rim = turned(
-    [x - 62, y, z],
-    [-1, 0, 0],
-    [
-      [-8, 84],
-      [-6, 94],
-      [0, 98],
-      [6, 94],
-      [8, 84],
-      [0, 79],
-      [-8, 84],
-    ],
-    { segments: 40, smooth: 'profile' },
-  );
-  const spokes = [0, 1, 2].map((i) => {
-    const angle = (i * 2 * Math.PI) / 3 + 0.3;
-    const at = (r: number): [number, number, number] => [
-      x - 60,
-      y + r * Math.cos(angle),
-      z + r * Math.sin(angle),
-    ];
-    return bar(at(10), at(84), 7, 12);
-  });
-  return [
-    { surface: 'steel', colour: COLOURS.groundSteel, solid: bar([x, y, z], [x - 78, y, z], 13) },
-    ...[rim, ...spokes].map((solid) => paint(solid, COLOURS.machineDark)),
-    {
-      surface: 'enamel',
-      colour: COLOURS.bakelite,
-      solid: turned(
-        [x - 66, y + 62, z + 62],
-        [-1, 0, 0],
-        [
-          [0, 8],
-          [6, 12],
-          [44, 10],
-          [56, 13],
-          [62, 9],
-          [63, 0],
-        ],
-        { segments: 16, smooth: 'profile' },
-      ),
-    },
   ];
 }

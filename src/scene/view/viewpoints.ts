@@ -3,6 +3,7 @@ import { stationPlace } from '../build/controls.ts';
 import { isolatorPlace } from '../build/isolator.ts';
 import { layoutOf } from '../build/layout.ts';
 import { stickPlace } from '../build/push-stick.ts';
+import { rackPlace } from '../build/rack-place.ts';
 import { stockBox } from '../build/stock.ts';
 import type { View } from '../tools/instrument.ts';
 import { distanceToFit, type Pose } from './orbit.ts';
@@ -28,6 +29,7 @@ export const VIEWPOINTS = [
   { id: 'round', title: 'The whole place' },
   { id: 'people', title: 'Who stands where' },
   { id: 'feet', title: 'Floor and feet of the bench' },
+  { id: 'rack', title: 'At the knife rack' },
 ] as const;
 
 export type ViewpointId = (typeof VIEWPOINTS)[number]['id'];
@@ -114,6 +116,10 @@ function shotOf(id: ViewpointId, bench: Bench): Shot {
         elevation: 24,
         half: { width: 560, height: 360 },
       };
+    case 'rack': {
+      const { x, y, z } = rackPlace(bench, 6);
+      return { at: [x, y, z], azimuth: 180, elevation: 3, half: { width: 370, height: 200 } };
+    }
     case 'controls':
       return {
         at: [tableFront + 110, -160, -bench.table.width / 2 + 60],

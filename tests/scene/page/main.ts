@@ -1,5 +1,5 @@
 import type { Bench } from '../../../src/bench/index.ts';
-import { createStage, hasWebGL, type Stage } from '../../../src/scene/index.ts';
+import { createStage, hasWebGL, type RackedKnife, type Stage } from '../../../src/scene/index.ts';
 
 /** What the browser tests drive: one stage on one canvas, and what it has told us. */
 type Probe = {
@@ -7,7 +7,12 @@ type Probe = {
   picks: unknown[];
   times: number[];
   events: string[];
-  open(bench: Bench, theme: 'light' | 'dark', motion?: 'smooth' | 'none'): Promise<void>;
+  open(
+    bench: Bench,
+    theme: 'light' | 'dark',
+    motion?: 'smooth' | 'none',
+    rack?: readonly RackedKnife[],
+  ): Promise<void>;
   hasWebGL(): boolean;
 };
 
@@ -25,10 +30,11 @@ window.probe = {
   times: [],
   events: [],
   hasWebGL,
-  open(bench, theme, motion = 'none') {
+  open(bench, theme, motion = 'none', rack = []) {
     this.stage?.dispose();
     this.stage = createStage(canvas, bench, {
       theme,
+      rack,
       reducedMotion: motion === 'none',
       onPick: (part, detail) => this.picks.push({ part, ...detail }),
       onFrame: (ms) => this.times.push(ms),
