@@ -3,15 +3,15 @@ import type { Bench, Part } from '../bench/index.ts';
 import { buildBench } from './build/build-bench.ts';
 import type { RackedKnife } from './build/knife-rack.ts';
 import { layoutOf } from './build/layout.ts';
-import { ROOM } from './build/place.ts';
 import type { CutShow, CutState } from './motion/cut-show.ts';
 import type { InstrumentHolder, Shown } from './tools/instrument.ts';
+import { boundsOf } from './view/bounds.ts';
 import { createEyeDrive } from './view/flight.ts';
 import { type Grip, listenForGestures } from './view/gestures.ts';
 import { createHighlight } from './view/highlight.ts';
 import { createLights, lightShare } from './view/lights.ts';
 import { createLoop } from './view/loop.ts';
-import { type Bounds, createEye, type Pose, setEye } from './view/orbit.ts';
+import { createEye, type Pose, setEye } from './view/orbit.ts';
 import { createPicker, type PointerKind } from './view/pick.ts';
 import { createPicture } from './view/picture.ts';
 import { AT_REST, createQuality, whenDrawn } from './view/quality.ts';
@@ -393,13 +393,4 @@ function workOf(bench: Bench): [number, number, number][] {
     [front, 0, bench.fence.face / 2000],
     [Math.min(0.7, outfeed / 1000), 0, 0],
   ];
-}
-
-function boundsOf(bench: Bench): Bounds {
-  const { tableFront, outfeed, halfWidth, floor } = layoutOf(bench);
-  return {
-    table: { from: (tableFront - 70) / 1000, to: outfeed / 1000, half: halfWidth / 1000 },
-    floor: floor / 1000,
-    room: { x0: ROOM.x0 / 1000, x1: ROOM.x1 / 1000, z0: ROOM.z0 / 1000, z1: ROOM.z1 / 1000 },
-  };
 }
