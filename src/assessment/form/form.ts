@@ -43,6 +43,8 @@ export type InsertChoice = { readonly id: string; readonly slot: number };
 export type SetTask = Task<'set'> & {
   /** as the last job left it; its `job` is the one to set it for */
   readonly bench: Bench;
+  /** what of the rack is on it at the start */
+  readonly mounted: { readonly blade: string; readonly knife: string; readonly insert: string };
   readonly blades: readonly RackBlade[];
   readonly knives: readonly RackKnife[];
   readonly inserts: readonly InsertChoice[];

@@ -1,5 +1,7 @@
 export { type ExamContent, type ExamRules, examRules } from './exam-rules.ts';
+export { type MoveEffect, makeMove, replayMoves, type Setting, startSetting } from './fit.ts';
 export type * from './form.ts';
+export { FORM_GENERATOR, makeForm } from './make-form.ts';
 export { type FormForCandidate, type ShownTask, showForm } from './show-form.ts';
 export {
   type Answer,

@@ -33,8 +33,8 @@ function showTask(task: FormTask): ShownTask {
     case 'find':
       return { id, kind: task.kind, weight, bench: task.bench };
     case 'set': {
-      const { kind, bench, blades, knives, inserts, settings } = task;
-      return { id, kind, weight, bench, blades, knives, inserts, settings };
+      const { kind, bench, mounted, blades, knives, inserts, settings } = task;
+      return { id, kind, weight, bench, mounted, blades, knives, inserts, settings };
     }
     case 'plan': {
       const { kind, bench, stances, sticks, ends } = task;

@@ -1,2 +1,5 @@
 export type * from './form-grade.ts';
+export { gradeForm } from './grade-form.ts';
 export type * from './key.ts';
+export { keyOf } from './key-of.ts';
+export { type SettingScore, scoreCloseness, scoreSetting } from './setting-score.ts';
