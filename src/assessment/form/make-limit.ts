@@ -39,6 +39,10 @@ function estimateQuestion(
   return limit[ask] + inches + hangs;
 }
 
+/** Nothing is not asked for as a figure: "more than 0" is a question of sorting readings. */
+const asksAbout = (limit: Limit, end: End, bench: Bench): readonly LimitTask['ask'][] =>
+  figureOf(limit, end, bench) === 0 ? ['within'] : ['figure', 'within'];
+
 /** Everything that can be asked of the figures in force on this bench. */
 function questionsOn(bench: Bench, { sets, estimate }: ExamRules): Question[] {
   const measures = measureBench(bench);
@@ -50,7 +54,7 @@ function questionsOn(bench: Bench, { sets, estimate }: ExamRules): Question[] {
         (['min', 'max'] as const)
           .filter((end) => figureOf(limit, end, bench) !== null)
           .flatMap((end) =>
-            (['figure', 'within'] as const).map((ask) => {
+            asksAbout(limit, end, bench).map((ask) => {
               return {
                 set,
                 limit,

@@ -6,12 +6,12 @@ import {
   readBench,
 } from '../../bench/index.ts';
 import { halfChord } from '../../geometry/index.ts';
-import { chooseBlade } from '../../grading/index.ts';
+import { chooseBlade, type Rack } from '../../grading/index.ts';
 import { findFaults } from '../../limits/index.ts';
 import type { SlotOf } from '../blueprint/index.ts';
 import { makeSoundBench } from '../plant/index.ts';
 import type { Random } from '../random.ts';
-import { scoreSetting } from '../score/setting-score.ts';
+import { scoreSettings } from '../score/setting-score.ts';
 import type { ExamRules } from './exam-rules.ts';
 import { fitBlade, fitInsert, fitKnife, gapsOf } from './fit.ts';
 import type { InsertChoice, SetTask } from './form.ts';
@@ -36,11 +36,13 @@ function withJob(bench: Bench, random: Random): Bench {
   };
 }
 
-/** mm behind the teeth, and below the top of the blade, tried in turn until every limit is well met. */
-const GAPS = [3.5, 3, 4, 4.5, 5, 5.5, 6, 2.5];
+/** mm: how far back and how far below the top a knife may have to stand, tried in turn. */
+const ALONGS = [2, 1, 3, 0, 4, -1, 5, -2, -3, -4, 6, -6, 8];
 const DROPS = [1, 0.5, 2, 5];
-const PLACES = DROPS.flatMap((drop) => GAPS.map((gap) => ({ gap, drop })));
+const PLACES = DROPS.flatMap((drop) => ALONGS.map((along) => ({ along, drop })));
 const USUAL_CLEARANCE = 4;
+/** mm past the front teeth that the fence may end, where the gullets hardly show. */
+const USUAL_OVERRUN = 13;
 
 /**
  * The bench set as well as it can be with this blade and knife; null where the limits ask for what
@@ -52,13 +54,12 @@ function setWell(mounted: Bench, measures: readonly MeasureId[], rules: ExamRule
   const frame = bladeFrame(mounted);
   const length = guard.rear - guard.front;
   const gullets = frame.rootRadius > frame.depth ? halfChord(frame.rootRadius, frame.depth) : 0;
-  for (const { gap, drop } of PLACES) {
-    const behind = frame.tipRadius + gap - knife.edgeRadius;
+  for (const { along, drop } of PLACES) {
     const read = readBench({
       ...mounted,
       knife: {
         ...knife,
-        along: Math.max(0, Math.round(behind * 2) / 2),
+        along,
         up: Math.round((frame.tipRadius - drop - knife.reach) * 2) / 2,
         locked: true,
       },
@@ -72,7 +73,7 @@ function setWell(mounted: Bench, measures: readonly MeasureId[], rules: ExamRule
       fence: {
         ...mounted.fence,
         face: mounted.job.widthOfCut,
-        end: -Math.ceil(gullets) - 5,
+        end: -Math.ceil(Math.max(gullets, frame.halfAtTable - USUAL_OVERRUN)) - 5,
         toe: 0,
       },
     });
@@ -82,12 +83,12 @@ function setWell(mounted: Bench, measures: readonly MeasureId[], rules: ExamRule
 }
 
 const isWell = (bench: Bench, measures: readonly MeasureId[], { sets, catalogue }: ExamRules) =>
-  measures.every((measure) => (scoreSetting(bench, measure, sets).score ?? 100) === 100) &&
+  scoreSettings(bench, measures, sets).every(({ score }) => (score ?? 100) === 100) &&
   findFaults(bench, measureBench(bench), sets, catalogue).length === 0;
 
 /** The bench as the last job left it: another blade, everything set for something else, all tight. */
-function leaveFromLastJob(well: Bench, random: Random, { rack }: ExamRules) {
-  const last = random.pick(rack.blades.filter(({ diameter }) => diameter >= 303));
+function leaveFromLastJob(well: Bench, rack: Rack, random: Random) {
+  const last = random.pick(rack.blades);
   const bladed = fitBlade(well, last);
   const insert = random.pick(INSERTS.filter((one) => gapsOf(one, last.kerf) !== null));
   const inserted = bladed && fitInsert(bladed, insert);
@@ -117,6 +118,8 @@ function leaveFromLastJob(well: Bench, random: Random, { rack }: ExamRules) {
 }
 
 const TRIES = 60;
+/** Blades left on the rack for a form: the best one is not the same every time. */
+const HUNG = 5;
 
 /**
  * A job to set a bench for, with a rack to choose from. That it can be done to full marks is tried.
@@ -124,13 +127,17 @@ const TRIES = 60;
  */
 export function makeSet(slot: SlotOf<'set'>, rules: ExamRules, random: Random): SetTask {
   const { blueprint, benches, sets, catalogue, rack, estimate } = rules;
+  // most settings are about cutting along the grain: where that is allowed, every form asks the same
+  const along = blueprint.cuts.filter((cut) => cut !== 'crosscut');
+  const cuts = along.length > 0 ? along : blueprint.cuts;
   for (let i = 0; i < TRIES; i++) {
-    const sound = makeSoundBench(blueprint, benches, sets, catalogue, random);
+    const sound = makeSoundBench({ ...blueprint, cuts }, benches, sets, catalogue, random);
     const job = withJob(sound, random);
-    const [best] = chooseBlade({ bench: job, rack, sets });
+    const hung = { ...rack, blades: random.sample(rack.blades, HUNG) };
+    const [best] = chooseBlade({ bench: job, rack: hung, sets });
     if (best?.bench === null || best?.fits !== true || best.bench === undefined) continue;
     const well = setWell(best.bench, slot.settings, rules);
-    const left = well && leaveFromLastJob(well, random, rules);
+    const left = well && leaveFromLastJob(well, hung, random);
     if (well === null || left === null) continue;
     return {
       id: 'set',
@@ -139,10 +146,12 @@ export function makeSet(slot: SlotOf<'set'>, rules: ExamRules, random: Random): 
       estimate: estimate.set,
       bench: left.bench,
       mounted: left.mounted,
-      blades: rack.blades,
-      knives: rack.knives,
+      blades: hung.blades,
+      knives: hung.knives,
       inserts: INSERTS,
-      settings: slot.settings.filter((measure) => scoreSetting(well, measure, sets).score !== null),
+      settings: scoreSettings(well, slot.settings, sets).flatMap(({ measure, score }) =>
+        score === null ? [] : [measure],
+      ),
     };
   }
   throw new RangeError(

@@ -7,7 +7,7 @@ import type { AnswerOf } from '../form/work-schema.ts';
 import type { ScoreLine, TaskGrade } from './form-grade.ts';
 import type { SetKey } from './key.ts';
 import { gradeLines, lineOf } from './line.ts';
-import { scoreSetting } from './setting-score.ts';
+import { scoreSettings } from './setting-score.ts';
 
 export type SetGrade = {
   readonly grade: TaskGrade;
@@ -45,7 +45,7 @@ export function gradeSet(
   const lines = [
     ...choiceLines(task, state, key, left),
     ...settingLines(task, state.bench, rules),
-    widthLine(task, state.bench),
+    ...widthLines(task, state.bench),
     ...left.map((fault) =>
       lineOf(task, {
         what: 'left',
@@ -88,8 +88,7 @@ function choiceLines(
 }
 
 function settingLines(task: SetTask, bench: Bench, { sets }: ExamRules): ScoreLine[] {
-  return task.settings.map((measure) => {
-    const { score, results } = scoreSetting(bench, measure, sets);
+  return scoreSettings(bench, task.settings, sets).map(({ measure, score, results }) => {
     const [first] = results;
     return lineOf(task, {
       what: 'setting',
@@ -108,13 +107,17 @@ function settingLines(task: SetTask, bench: Bench, { sets }: ExamRules): ScoreLi
   });
 }
 
-function widthLine(task: SetTask, { fence, job }: Bench): ScoreLine {
+/** Across the grain the fence stands out of the way, so its distance is not asked. */
+function widthLines(task: SetTask, { fence, job }: Bench): ScoreLine[] {
+  if (job.cut === 'crosscut') return [];
   const isRight = Math.abs(fence.face - job.widthOfCut) <= WIDTH_OFF;
-  return lineOf(task, {
-    what: 'job',
-    about: 'fence.face',
-    points: isRight ? 1 : 0,
-    of: 1,
-    values: { value: fence.face, wanted: job.widthOfCut },
-  });
+  return [
+    lineOf(task, {
+      what: 'job',
+      about: 'fence.face',
+      points: isRight ? 1 : 0,
+      of: 1,
+      values: { value: fence.face, wanted: job.widthOfCut },
+    }),
+  ];
 }

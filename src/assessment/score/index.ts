@@ -2,4 +2,4 @@ export type * from './form-grade.ts';
 export { gradeForm } from './grade-form.ts';
 export type * from './key.ts';
 export { keyOf } from './key-of.ts';
-export { type SettingScore, scoreCloseness, scoreSetting } from './setting-score.ts';
+export { type SettingScore, scoreCloseness, scoreSettings } from './setting-score.ts';

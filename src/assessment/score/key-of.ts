@@ -18,7 +18,8 @@ function findKey({ bench }: FindTask, { sets, catalogue }: ExamRules): FindKey {
 const LEAST_GAP = 0.5;
 
 function setKey(task: SetTask, rules: ExamRules): SetKey {
-  const { sets, rack, catalogue } = rules;
+  const { sets, catalogue } = rules;
+  const rack = { ...rules.rack, blades: [...task.blades], knives: [...task.knives] };
   const choices = chooseBlade({ bench: task.bench, rack, sets });
   const insertsFor = (kerf: number) =>
     task.inserts.filter((insert) => {

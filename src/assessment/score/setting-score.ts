@@ -23,28 +23,27 @@ export function scoreCloseness({ holds, closeness }: Result): number {
 }
 
 /**
- * Scores a setting. How close counts by the first set with a limit on it, the deciding one; by every
- * other set it must only be met.
+ * Scores settings. How close counts by the first set with a limit on the measure, the deciding one; by
+ * every other set it must only be met.
  */
-export function scoreSetting(
+export function scoreSettings(
   bench: Bench,
-  measure: MeasureId,
+  wanted: readonly MeasureId[],
   sets: readonly LimitSet[],
-): SettingScore {
+): SettingScore[] {
   const measures = measureBench(bench);
-  const bySet = sets.map((set) =>
-    set.limits
-      .filter((limit) => limit.measure === measure)
-      .map((limit) => judgeLimit(limit, bench, measures))
-      .filter(isDecided),
-  );
-  const results = bySet.flat();
-  const deciding = bySet.find((of) => of.length > 0);
-  if (deciding === undefined) return { measure, score: null, results };
-  const met = results.every(({ holds, grade }) => holds === true || grade === 'should');
-  return {
-    measure,
-    score: met ? Math.min(...deciding.map(scoreCloseness)) : 0,
-    results,
-  };
+  return wanted.map((measure) => {
+    const bySet = sets.map((set) =>
+      set.limits
+        .filter((limit) => limit.measure === measure)
+        .map((limit) => judgeLimit(limit, bench, measures))
+        .filter(isDecided),
+    );
+    const results = bySet.flat();
+    const deciding = bySet.find((of) => of.length > 0);
+    if (deciding === undefined) return { measure, score: null, results };
+    const met = results.every(({ holds, grade }) => holds === true || grade === 'should');
+    const score = met ? Math.min(...deciding.map(scoreCloseness)) : 0;
+    return { measure, score, results };
+  });
 }
