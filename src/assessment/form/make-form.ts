@@ -22,7 +22,7 @@ function makeFind(
     id: 'find',
     kind: 'find',
     weight: slot.weight,
-    estimate: Math.round(plan.expected / 10),
+    estimate: Math.round(plan.expected),
     bench,
     planted: plan.faults.map(({ spoiler, margin, estimate: chance }) => ({
       fault: spoiler.fault,

@@ -1,10 +1,10 @@
 import { SEVERITY_WEIGHT } from '../../grading/index.ts';
-import { type FaultCatalogue, SEVERITIES, type Severity } from '../../limits/index.ts';
+import { type FaultCatalogue, SEVERITIES } from '../../limits/index.ts';
 import type { Estimate, SlotOf } from '../blueprint/index.ts';
-import type { Random } from '../random.ts';
-import { TEST_SPOILERS } from './all-spoilers.ts';
-import { LOOK_ALIKES } from './look-alikes.ts';
-import type { LookAlike, Margin, Spoiler } from './spoiler.ts';
+import { type Random, seedRandom } from '../random.ts';
+import { expectedFinding, overPopulation } from './expected-find.ts';
+import { estimateFinding, type FindPool, findPool, type PooledLookAlike } from './find-pool.ts';
+import type { Margin, Spoiler } from './spoiler.ts';
 
 /** One fault to be planted, and how likely it is found: per cent, an estimate. */
 export type PlannedFault = {
@@ -13,141 +13,64 @@ export type PlannedFault = {
   readonly weight: number;
   readonly estimate: number;
 };
-export type PlannedLookAlike = { readonly lookAlike: LookAlike; readonly weight: number };
 
 export type FindPlan = {
   readonly faults: readonly PlannedFault[];
-  readonly lookAlikes: readonly PlannedLookAlike[];
-  /** per cent of the score expected of somebody at the end of training, in tenths: whole */
+  readonly lookAlikes: readonly PooledLookAlike[];
+  /** score expected over the population, 0 to 100 */
   readonly expected: number;
 };
 
-type Pool = {
-  readonly bySeverity: Readonly<Record<Severity, readonly Spoiler[]>>;
-  readonly lookAlikes: readonly PlannedLookAlike[];
-  /** what a form should be expected to score, in the same tenths */
-  readonly target: number;
-};
-
-const clampChance = (chance: number): number => Math.min(95, Math.max(5, chance));
-
-/** Per cent who find a fault planted so: by how it is come by, how near its limit, and which it is. */
-export function estimateFinding(
-  { fault, sense }: Pick<Spoiler, 'fault' | 'sense'>,
-  margin: Margin,
-  { find }: Estimate,
-): number {
-  const shift = margin === 'plain' ? 0 : find[margin];
-  return clampChance(find.sense[sense] + shift + (find.faults[fault] ?? 0));
-}
-
-const weightOf = (fault: string, catalogue: FaultCatalogue): number =>
-  SEVERITY_WEIGHT[catalogue.byId.get(fault)?.severity ?? 'danger'];
-
-/**
- * What the faults and look-alikes of a form come to, in tenths of a per cent. Whole numbers all the
- * way, so that two machines cannot balance a form differently.
- */
-function expectedOf(
-  faults: readonly PlannedFault[],
-  lookAlikes: readonly PlannedLookAlike[],
-  catalogue: FaultCatalogue,
-  { find }: Estimate,
-): number {
-  const parts = new Set(faults.map(({ spoiler }) => catalogue.byId.get(spoiler.fault)?.part));
-  const all = faults.reduce((sum, { weight }) => sum + weight, 0);
-  // a fault found and dealt with wrongly earns half
-  const earned = faults.reduce(
-    (sum, { weight, estimate }) => sum + weight * estimate * (100 + find.remedy),
-    0,
-  );
-  const lost = lookAlikes.reduce((sum, { lookAlike, weight }) => {
-    const share = parts.has(catalogue.byId.get(lookAlike.like)?.part) ? 1 : 2;
-    return sum + weight * find.lookAlike * share * 100;
-  }, 0);
-  return all === 0 ? 0 : Math.round((earned - lost) / (20 * all));
-}
-
 type Slot = SlotOf<'find'>;
 
-/** What a form of this slot can be made of, and what it should come to. */
-export function findPool(slot: Slot, catalogue: FaultCatalogue, estimate: Estimate): Pool {
-  const known = ({ fault }: Spoiler) => {
-    const entry = catalogue.byId.get(fault);
-    return entry !== undefined && (slot.parts?.includes(entry.part) ?? true);
+/** Draws plans for one slot, each as hard as the next. */
+export type Planner = {
+  /** what every form of the slot should be expected to score */
+  readonly target: number;
+  /**
+   * @param barred faults and look-alikes that were tried on this bench and cannot be
+   * @returns the first draw on target, else the nearest of many; null when too few things are left
+   */
+  readonly plan: (barred: ReadonlySet<string>, random: Random) => FindPlan | null;
+};
+
+/** Points of the expected score that a form may be off the target. */
+const TOLERANCE = 0.6;
+const DRAWS = 300;
+/** Draws whose mean is the target. From a stream of their own, so that it is the same for every form. */
+const SOUNDINGS = 60;
+
+const NOTHING: ReadonlySet<string> = new Set();
+
+export function planFaults(slot: Slot, catalogue: FaultCatalogue, estimate: Estimate): Planner {
+  const pool = findPool(slot, catalogue);
+  const draw = (barred: ReadonlySet<string>, random: Random): FindPlan | null =>
+    drawPlan(slot, pool, catalogue, estimate, barred, random);
+
+  const sounding = seedRandom('sounding');
+  const soundings = Array.from({ length: SOUNDINGS }, () => draw(NOTHING, sounding));
+  const drawn = soundings.flatMap((plan) => (plan === null ? [] : [plan.expected]));
+  const target = drawn.reduce((sum, expected) => sum + expected, 0) / Math.max(1, drawn.length);
+
+  const plan: Planner['plan'] = (barred, random) => {
+    let nearest: FindPlan | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < DRAWS && least > TOLERANCE; i++) {
+      const one = draw(barred, random);
+      const off = one === null ? least : Math.abs(one.expected - target);
+      if (off >= least) continue;
+      nearest = one;
+      least = off;
+    }
+    return nearest;
   };
-  const bySeverity = { danger: [], warning: [], caution: [] } as Record<Severity, Spoiler[]>;
-  for (const spoiler of TEST_SPOILERS.filter(known)) {
-    const severity = catalogue.byId.get(spoiler.fault)?.severity;
-    if (severity !== undefined) bySeverity[severity].push(spoiler);
-  }
-  const lookAlikes = LOOK_ALIKES.filter(({ like }) => catalogue.byId.has(like)).map(
-    (lookAlike) => ({ lookAlike, weight: weightOf(lookAlike.like, catalogue) }),
-  );
-  const target = targetOf(slot, bySeverity, lookAlikes, estimate);
-  return { bySeverity, lookAlikes, target };
+  return { target, plan };
 }
 
-const meanOf = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length;
-
-/** The mean over the whole pool, with look-alikes of mean weight half of which fall on a faulty part. */
-function targetOf(
-  slot: Slot,
-  bySeverity: Pool['bySeverity'],
-  lookAlikes: readonly PlannedLookAlike[],
-  estimate: Estimate,
-): number {
-  const { near, faults, lookAlikes: odd } = slot;
-  let all = 0;
-  let earned = 0;
-  for (const severity of SEVERITIES) {
-    const chances = bySeverity[severity].map((spoiler) => {
-      const at = (margin: Margin) => estimateFinding(spoiler, margin, estimate);
-      const [only = 'plain', other] = spoiler.margins;
-      if (other === undefined) return at(only);
-      return (near * at('near') + (100 - near) * at('far')) / 100;
-    });
-    const weight = faults[severity] * SEVERITY_WEIGHT[severity];
-    all += weight;
-    earned += weight * meanOf(chances) * (100 + estimate.find.remedy);
-  }
-  const lost = odd * meanOf(lookAlikes.map(({ weight }) => weight)) * estimate.find.lookAlike * 150;
-  return all === 0 ? 0 : Math.round((earned - lost) / (20 * all));
-}
-
-/** Tenths of a per cent that a form may be off the target. */
-const TOLERANCE = 8;
-const DRAWS = 400;
-
-/**
- * Draws faults and look-alikes, no two on the same thing, whose expected score is that of every other
- * form of the blueprint.
- * @param barred faults and look-alikes that were tried on this bench and cannot be
- * @returns the first draw on target, else the nearest of many; null when too few things are left
- */
-export function planFaults(
-  slot: Slot,
-  pool: Pool,
-  catalogue: FaultCatalogue,
-  estimate: Estimate,
-  barred: ReadonlySet<string>,
-  random: Random,
-): FindPlan | null {
-  let nearest: FindPlan | null = null;
-  for (let draw = 0; draw < DRAWS; draw++) {
-    const plan = drawPlan(slot, pool, catalogue, estimate, barred, random);
-    if (plan === null) continue;
-    const off = Math.abs(plan.expected - pool.target);
-    if (nearest === null || off < Math.abs(nearest.expected - pool.target)) nearest = plan;
-    if (off <= TOLERANCE) return plan;
-  }
-  return nearest;
-}
-
+/** Faults and look-alikes by lot, as many as the slot asks for, no two on the same thing. */
 function drawPlan(
   slot: Slot,
-  pool: Pool,
+  pool: FindPool,
   catalogue: FaultCatalogue,
   estimate: Estimate,
   barred: ReadonlySet<string>,
@@ -156,15 +79,14 @@ function drawPlan(
   const taken = new Set<string>();
   const faults: PlannedFault[] = [];
   for (const severity of SEVERITIES) {
-    const open = pool.bySeverity[severity].filter(({ fault }) => !barred.has(fault));
     for (let left = slot.faults[severity]; left > 0; left--) {
-      const free = open.filter(({ group }) => !taken.has(group));
+      const free = pool.bySeverity[severity].filter(
+        ({ group, fault }) => !taken.has(group) && !barred.has(fault),
+      );
       if (free.length === 0) return null;
       const spoiler = random.pick(free);
       taken.add(spoiler.group);
-      const isNear = random.whole(1, 100) <= slot.near;
-      const [only = 'plain', other] = spoiler.margins;
-      const margin = other === undefined ? only : isNear ? 'near' : 'far';
+      const margin = drawMargin(spoiler, slot, random);
       faults.push({
         spoiler,
         margin,
@@ -173,7 +95,7 @@ function drawPlan(
       });
     }
   }
-  const lookAlikes: PlannedLookAlike[] = [];
+  const lookAlikes: PooledLookAlike[] = [];
   for (let left = slot.lookAlikes; left > 0; left--) {
     const free = pool.lookAlikes.filter(
       ({ lookAlike }) => !taken.has(lookAlike.group) && !barred.has(lookAlike.id),
@@ -183,5 +105,20 @@ function drawPlan(
     taken.add(one.lookAlike.group);
     lookAlikes.push(one);
   }
-  return { faults, lookAlikes, expected: expectedOf(faults, lookAlikes, catalogue, estimate) };
+  const parts = new Set(faults.map(({ spoiler }) => catalogue.byId.get(spoiler.fault)?.part));
+  const odd = lookAlikes.map(({ weight, part }) => ({
+    weight,
+    onFaultyPart: parts.has(part),
+    estimate: estimate.find.lookAlike,
+  }));
+  const { remedy } = estimate.find;
+  const toFind = { faults, lookAlikes: odd, remedy };
+  const expected = overPopulation((shift) => expectedFinding(toFind, shift));
+  return { faults, lookAlikes, expected };
+}
+
+function drawMargin({ margins }: Spoiler, { near }: Slot, random: Random): Margin {
+  const isNear = random.whole(1, 100) <= near;
+  const [only = 'plain', other] = margins;
+  return other === undefined ? only : isNear ? 'near' : 'far';
 }

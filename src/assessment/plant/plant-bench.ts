@@ -3,7 +3,7 @@ import { findFaults } from '../../limits/index.ts';
 import type { SlotOf } from '../blueprint/index.ts';
 import type { ExamRules } from '../form/exam-rules.ts';
 import type { Random } from '../random.ts';
-import { type FindPlan, findPool, planFaults } from './plan-faults.ts';
+import { type FindPlan, planFaults } from './plan-faults.ts';
 import { makeSoundBench } from './sound-bench.ts';
 import type { Given } from './spoiler.ts';
 
@@ -51,11 +51,11 @@ const TRIES = 120;
  */
 export function plantBench(slot: SlotOf<'find'>, rules: ExamRules, random: Random): PlantedBench {
   const { blueprint, benches, sets, catalogue, estimate } = rules;
-  const pool = findPool(slot, catalogue, estimate);
+  const planner = planFaults(slot, catalogue, estimate);
   const sound = makeSoundBench(blueprint, benches, sets, catalogue, random);
   const barred = new Set<string>();
   for (let i = 0; i < TRIES; i++) {
-    const plan = planFaults(slot, pool, catalogue, estimate, barred, random);
+    const plan = planner.plan(barred, random);
     if (plan === null) break;
     const tried = carryOut(plan, sound, rules, random);
     if (tried.ok) return { bench: tried.bench, plan };

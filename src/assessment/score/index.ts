@@ -1,4 +1,4 @@
-export { expectedFind, expectedScore, POPULATION } from './expected-score.ts';
+export { expectedFind, expectedScore } from './expected-score.ts';
 export type * from './form-grade.ts';
 export { gradeForm } from './grade-form.ts';
 export type * from './key.ts';
