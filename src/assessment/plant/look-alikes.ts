@@ -16,10 +16,10 @@ export const LOOK_ALIKES: readonly LookAlike[] = [
   harmless('scuffed-guard', 'guard-damaged', 'guard', () => ({ guard: { scuffed: true } })),
   harmless('tight-knots', 'loose-knots', 'stock', () => ({ job: { stock: { tightKnots: true } } })),
   harmless('dusty-floor', 'litter', 'floor', () => ({ place: { dusty: true } })),
-  harmless('face-shield', 'no-eye-protection', 'eyes', () => ({
+  harmless('visor-worn', 'no-eye-protection', 'eyes', () => ({
     people: { operator: { eyes: 'face-shield' } },
   })),
-  harmless('ear-plugs', 'no-ear-protection', 'ears', () => ({
+  harmless('plugs-worn', 'no-ear-protection', 'ears', () => ({
     people: { operator: { ears: 'plugs' } },
   })),
   harmless('rolled-sleeves', 'loose-sleeves', 'sleeves', () => ({
