@@ -27,6 +27,8 @@ export const PERMISSIONS = {
   'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
   'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },
+  'pass-mark.set': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'test-figures.read': { trainee: 'no', trainer: 'all', employer: 'no' },
   'invitation.make': { trainee: 'no', trainer: 'all', employer: 'no' },
 } as const satisfies Readonly<Record<string, Readonly<Record<Role, Reach>>>>;
 

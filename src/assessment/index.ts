@@ -10,6 +10,7 @@ export {
   gradeAttempt,
 } from './grade-attempt.ts';
 export type { ReadingGrade, ReadingsGrade } from './grade-readings.ts';
+export * from './pass-mark/index.ts';
 export { type Random, seedRandom } from './random.ts';
 export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';

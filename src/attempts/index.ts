@@ -1,4 +1,5 @@
 export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
+export * from './pass-mark/index.ts';
 export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
 export { type Given, startAttempt } from './start-attempt.ts';

@@ -45,6 +45,8 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'proof.read': { trainee: 's', trainer: 'sow', employer: 'sow' },
   'device-key.enrol': { trainee: '', trainer: 's', employer: '' },
   'device-key.end': { trainee: '', trainer: 's', employer: '' },
+  'pass-mark.set': { trainee: '', trainer: 'sow', employer: '' },
+  'test-figures.read': { trainee: '', trainer: 'sow', employer: '' },
   'invitation.make': { trainee: '', trainer: 'sow', employer: '' },
 };
 

@@ -6,6 +6,8 @@ export * from './device-key-enrolled.ts';
 export * from './invitation-made.ts';
 export * from './invitation-used.ts';
 export * from './organisation-created.ts';
+export * from './pass-mark-adopted.ts';
+export * from './pass-mark-rated.ts';
 export * from './person-joined.ts';
 export * from './person-role-changed.ts';
 export * from './practical-signed.ts';
