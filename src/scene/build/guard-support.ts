@@ -143,7 +143,7 @@ function alongBar({ y, z }: Beam, from: number, to: number, { tilt, guardLeans }
 }
 
 /** mm the post of a hung guard stands clear of the left of the table: the widest panel passes between. */
-const CLEAR_OF_TABLE = 560;
+const CLEAR_OF_TABLE = 790;
 
 /** A heavy post standing on the floor well clear of the table, its boom over the blade held by two stays. */
 function hangingPost(guard: Guard, beam: Beam, layout: Layout): Piece[] {

@@ -1,5 +1,6 @@
 import { effect } from '@preact/signals';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import type { RackedKnife } from '../../../scene/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { layInPicture, showCutIn } from '../work/lay-in-picture.ts';
@@ -66,6 +67,10 @@ type Run = {
   readonly setLost: (isLost: boolean) => void;
 };
 
+/** The riving knives that hang by this bench, as the page was built with them. */
+const rackOf = (canvas: HTMLCanvasElement): readonly RackedKnife[] =>
+  JSON.parse(canvas.closest<HTMLElement>('[data-rack]')?.dataset['rack'] ?? '[]');
+
 /** Opens the stage and keeps it in step with the bench; the answer puts all of it away. */
 function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
   const bench = attempt.bench.peek();
@@ -75,6 +80,7 @@ function runStage({ attempt, desk, canvas, theme, setLost }: Run): () => void {
   const open = openStage(canvas, bench, {
     reducedMotion: prefersStillness(),
     theme,
+    rack: rackOf(canvas),
     onPick: (part, detail) => desk.pick(part, detail?.tooth),
     mayTurn: () => desk.mayTurn(),
     onTurn: (teeth) => desk.wasTurned(teeth),
