@@ -125,9 +125,12 @@ describe('the leaves of a self-closing guard', () => {
   it('rest on the work while it is under them', () => {
     const { leaves } = drawn(bench, 900);
     expect(Math.abs(extent(leaves, 'y')[0] - 50)).toBeLessThan(CLOSE);
+    // pushed by the work, they give way along the feed as they rise
+    const shut = drawn(bench, -400).leaves;
+    expect(extent(leaves, 'x')[0]).toBeGreaterThan(extent(shut, 'x')[0] + 5);
   });
 
-  it('rise by their sloped nose, never standing in the work (seed 20262)', () => {
+  it('rise by their sloped nose, never standing in the work', () => {
     let before = 0;
     for (let lead = -240; lead < 0; lead += 4) {
       const { leaves, pose } = drawn(bench, lead);
