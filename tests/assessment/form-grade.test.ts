@@ -11,6 +11,7 @@ import {
   showForm,
   type Work,
 } from '../../src/assessment/index.ts';
+import type { Action } from '../../src/bench/index.ts';
 import { makeBench } from '../helpers/bench.ts';
 import { rulesFor } from '../helpers/exam.ts';
 import { knifeAround } from '../helpers/oracle-case.ts';
@@ -29,8 +30,10 @@ const scoreOf = (given: FormGrade, task: string) =>
   given.tasks.find((one) => one.task === task)!.score;
 
 const findings = perfect['find']?.kind === 'find' ? perfect['find'].findings : [];
-const withFindings = (list: readonly Finding[], actions: readonly unknown[] = []): Work =>
-  ({ ...perfect, find: { kind: 'find', actions, findings: list } }) as Work;
+const withFindings = (list: readonly Finding[], actions: readonly Action[] = []): Work => ({
+  ...perfect,
+  find: { kind: 'find', actions: [...actions], findings: [...list] },
+});
 
 describe('a grade', () => {
   it('is 100 and passed for perfect work, and explains every point of it', () => {
