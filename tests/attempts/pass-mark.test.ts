@@ -90,7 +90,7 @@ describe('setting a pass mark', () => {
     expect((await look(ruth)).settled?.deviation).toBeCloseTo(0, 9);
   });
 
-  it('puts in force only the mark that was looked at, and records it', async () => {
+  it('puts in force only the mark that was looked at, records it, and does not reach back', async () => {
     const { settled } = await look(ruth);
     const mark = settled?.mark ?? 0;
     expect(mark).toBeGreaterThan(50);
@@ -101,6 +101,8 @@ describe('setting a pass mark', () => {
       method: 'modified-angoff',
     });
     const stored = await site.store.events({ org: 'o-1', kinds: ['pass-mark.adopted'] });
+    const before = new Date(Date.parse(stored[0]?.event?.received ?? '') - 1).toISOString();
+    expect(await passMarkInForce(site, 'o-1', blueprint(), before)).toBe('not-set-yet');
     const rated = await site.store.events({ org: 'o-1', kinds: ['pass-mark.rated'] });
     const last = rated.filter(({ event }) => event?.body.round === 2).map(({ event }) => event?.id);
     expect([...(stored[0]?.event?.body.ratings ?? [])].sort()).toEqual([...last].sort());

@@ -33,8 +33,10 @@ export type MarkSetting = {
   readonly lines: readonly RatingLine[];
   /** in the order they were given; one for each trainer and round */
   readonly rated: readonly Rated[];
-  /** the one in force; null until there is one */
+  /** the one in force now; null until there is one */
   readonly adopted: Adopted | null;
+  /** every one there has been, oldest first */
+  readonly history: readonly Adopted[];
   /** records that were changed after they were entered: left out of the reckoning, and said */
   readonly altered: number;
 };
@@ -54,7 +56,7 @@ export async function readMarkSetting(
   });
   const lines = ratingLines(blueprint);
   const rated = new Map<string, Rated>();
-  let adopted: Adopted | null = null;
+  const history: Adopted[] = [];
   let altered = 0;
   for (const { event, broken } of stored) {
     const body = event?.body;
@@ -66,7 +68,7 @@ export async function readMarkSetting(
     const { by: person, received: at } = event;
     if (event.kind === 'pass-mark.adopted') {
       const { mark, ratings } = event.body;
-      adopted = { mark, by: person, at, judges: ratings.length };
+      history.push({ mark, by: person, at, judges: ratings.length });
     } else if (ratesAll(lines, event.body.ratings)) {
       const { round, ratings } = event.body;
       const key = `${person} ${round}`;
@@ -74,7 +76,8 @@ export async function readMarkSetting(
       if (!rated.has(key)) rated.set(key, { event: event.id, person, round, ratings, at });
     }
   }
-  return { blueprint, lines, rated: [...rated.values()], adopted, altered };
+  const adopted = history.at(-1) ?? null;
+  return { blueprint, lines, rated: [...rated.values()], adopted, history, altered };
 }
 
 /** What counts for each trainer: what they said last, trainers in the order of their first rating. */
@@ -87,9 +90,13 @@ export function lastRatings(rated: readonly Rated[]): readonly Rated[] {
   return [...last.values()];
 }
 
-/** The mark a form is graded against: the one adopted here, or else what the blueprint itself says. */
-export function markOf({ adopted, blueprint }: MarkSetting): PassMark {
-  if (adopted === null) return blueprint.pass;
+/**
+ * The mark a form is graded against: the last one adopted here, or else what the blueprint itself says.
+ * @param at ISO instant the form was handed in: a mark put in force later does not reach back to it
+ */
+export function markOf({ history, blueprint }: MarkSetting, at?: string): PassMark {
+  const adopted = history.findLast((one) => at === undefined || one.at <= at);
+  if (adopted === undefined) return blueprint.pass;
   return {
     mark: adopted.mark,
     method: 'modified-angoff',
@@ -97,9 +104,10 @@ export function markOf({ adopted, blueprint }: MarkSetting): PassMark {
   };
 }
 
-/** The pass mark in force in an organisation. */
+/** The pass mark in force in an organisation, now or when a form was handed in. */
 export const passMarkInForce = async (
   site: Site,
   org: string,
   blueprint: Blueprint,
-): Promise<PassMark> => markOf(await readMarkSetting(site, org, blueprint));
+  at?: string,
+): Promise<PassMark> => markOf(await readMarkSetting(site, org, blueprint), at);

@@ -32,6 +32,7 @@ export {
   type Marks,
 } from './marks.ts';
 export { FIGURE_NAMES, type FigureName, mayShow, type Showing } from './may-show.ts';
+export { correlate, meanOf, varianceOf } from './moments.ts';
 export { normalCdf, normalDensity, normalQuantile } from './normal.ts';
 export { gaussHermite, type Quadrature } from './quadrature.ts';
 export { cohenKappa, type KappaWeights, type RaterKappa, tallyRatings } from './rater-kappa.ts';
