@@ -2,6 +2,7 @@ import mdx from '@astrojs/mdx';
 import node from '@astrojs/node';
 import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
+import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 
 // Lessons are prerendered; a page that needs a person says `export const prerender = false`.
 // Nothing inline: the content policy in src/server allows only files from this site.
@@ -15,5 +16,5 @@ export default defineConfig({
   devToolbar: { enabled: false },
   telemetry: false,
   build: { inlineStylesheets: 'never', format: 'directory' },
-  vite: { build: { assetsInlineLimit: 0 } },
+  vite: { plugins: [leaveOutShaders()], build: { assetsInlineLimit: 0 } },
 });

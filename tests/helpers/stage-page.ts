@@ -4,6 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import { build } from 'vite';
+import { leaveOutShaders } from '../../src/scene/leave-out-shaders.ts';
 
 const KINDS: Record<string, string> = {
   '.html': 'text/html',
@@ -18,6 +19,7 @@ export async function serveStagePage(): Promise<{ address: string; stop(): Promi
     root: new URL('../scene/page/', import.meta.url).pathname,
     configFile: false,
     logLevel: 'error',
+    plugins: [leaveOutShaders()],
     build: { outDir: folder, emptyOutDir: true },
   });
   const server = createServer((request, reply) => {
