@@ -14,6 +14,8 @@ export const PERMISSIONS = {
   //                      trainee          trainer            employer
   'attempt.make': { trainee: 'own', trainer: 'own', employer: 'no' },
   'attempt.read': { trainee: 'own', trainer: 'all', employer: 'no' },
+  'attempt.set': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'attempt.release': { trainee: 'no', trainer: 'others', employer: 'no' },
   'person.read': { trainee: 'own', trainer: 'all', employer: 'all' },
   'people.list': { trainee: 'no', trainer: 'all', employer: 'all' },
   'board.read': { trainee: 'no', trainer: 'all', employer: 'no' },

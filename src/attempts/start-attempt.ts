@@ -2,9 +2,8 @@ import { randomBytes } from 'node:crypto';
 import { can, grant, type Outcome, refuse, type Site, type Viewer } from '../accounts/index.ts';
 import type { Task } from '../assessment/index.ts';
 import type { Bench } from '../bench/index.ts';
-import { FAULT_PARTS, REMEDIES, REMEDY_IDS } from '../limits/index.ts';
 import { canonicalBytes, newId, sha256, toHex } from '../records/index.ts';
-import { loadFaultCatalogue } from '../store/content-files.ts';
+import { type Choices, choicesOf } from './choices.ts';
 import { readRequest, StartSchema } from './requests.ts';
 import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
 import { sealTicket, type Ticket } from './ticket.ts';
@@ -18,11 +17,7 @@ export type Given = {
     /** titles of the limit sets in force, in their order */
     readonly heldTo: readonly string[];
   };
-  readonly choices: {
-    readonly parts: readonly { part: string; title: string }[];
-    readonly faults: readonly { id: string; part: string; title: string }[];
-    readonly remedies: readonly { id: string; title: string }[];
-  };
+  readonly choices: Choices;
 };
 
 /**
@@ -79,32 +74,4 @@ async function enterStart(
     },
   });
   return { id, person: viewer.person, org: viewer.org, submission: newId() };
-}
-
-const PART_TITLES: Readonly<Record<(typeof FAULT_PARTS)[number], string>> = {
-  blade: 'Blade',
-  arbor: 'Spindle',
-  knife: 'Riving knife',
-  guard: 'Crown guard',
-  'under-guard': 'Guard under the table',
-  drive: 'Drive',
-  extraction: 'Dust extraction',
-  fence: 'Fence',
-  insert: 'Table insert',
-  table: 'Table',
-  controls: 'Controls and isolator',
-  place: 'The place',
-  storage: 'What is stored round the bench',
-  stock: 'Stock',
-  'push-stick': 'Push stick',
-  people: 'People',
-};
-
-function choicesOf(site: Site): Given['choices'] {
-  const { entries } = loadFaultCatalogue(site.contentDir);
-  return {
-    parts: FAULT_PARTS.map((part) => ({ part, title: PART_TITLES[part] })),
-    faults: entries.map(({ fault: { id, part, title } }) => ({ id, part, title })),
-    remedies: REMEDY_IDS.map((id) => ({ id, title: REMEDIES[id].title })),
-  };
 }

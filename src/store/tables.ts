@@ -15,6 +15,7 @@ export type Tables = {
   readonly invitation: InvitationTable;
   readonly sign_in_ticket: SignInTicketTable;
   readonly sign_in_try: SignInTryTable;
+  readonly open_sitting: OpenSittingTable;
 };
 
 /** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
@@ -116,3 +117,29 @@ type SignInTicketTable = {
 
 /** Failed sign-ins in a row for one key: the hash of an e-mail or of a network address. */
 type SignInTryTable = { key: string; failures: number; lastAt: string; blockedUntil: string };
+
+/**
+ * A form being sat, until it is handed in: what was done goes into the log then and the row goes. One
+ * row per person. `used` and `away` are ms by the server's clock up to `contactAt`, null while paused.
+ */
+type OpenSittingTable = {
+  attempt: string;
+  org: string;
+  person: string;
+  blueprint: string;
+  /** id that the event of handing in will have, so that it is entered once */
+  handInEvent: string;
+  feedback: 'now' | 'later';
+  /** JSON of the answers so far, and how often they were saved */
+  work: string;
+  revision: number;
+  /** the tab or device that holds it now */
+  hold: string;
+  contactAt: string | null;
+  used: number;
+  away: number;
+  /** ms; null where there is no limit of time */
+  allowed: number | null;
+  extensions: number;
+  startedAt: string;
+};

@@ -32,6 +32,8 @@ const SUBJECTS = {
 const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'attempt.make': { trainee: 's', trainer: 's', employer: '' },
   'attempt.read': { trainee: 's', trainer: 'sow', employer: '' },
+  'attempt.set': { trainee: '', trainer: 'o', employer: '' },
+  'attempt.release': { trainee: '', trainer: 'o', employer: '' },
   'person.read': { trainee: 's', trainer: 'sow', employer: 'sow' },
   'people.list': { trainee: '', trainer: 'sow', employer: 'sow' },
   'board.read': { trainee: '', trainer: 'sow', employer: '' },

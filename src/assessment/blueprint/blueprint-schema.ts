@@ -84,6 +84,8 @@ export const BlueprintSchema = group({
   tasks: some(SlotSchema, 'tasks'),
   /** minutes; left out, there is no limit of time */
   minutes: whole(1, 600).optional(),
+  /** when the result is shown: at once, or when a trainer lets it out; at once when left out */
+  feedback: choice(['now', 'later']).optional(),
   pass: PassMarkSchema,
   /** 0 to 100: no part may score less, however well the others went */
   leastPart: whole(0, 100),

@@ -1,4 +1,4 @@
-import { type Action, type Bench, type Effect, readBench, transition } from '../../bench/index.ts';
+import { type Action, type Bench, type Effect, isPossible, transition } from '../../bench/index.ts';
 import type { RackBlade, RackKnife } from '../../grading/index.ts';
 import type { InsertChoice, SetTask } from './form.ts';
 import type { Move } from './work-schema.ts';
@@ -47,24 +47,26 @@ export function gapsOf({ slot }: InsertChoice, kerf: number): [number, number] |
   return gap <= 0 ? null : [gap, gap];
 }
 
+/** Rack and bench were read by their schemas; only whether they go together is left to ask. */
+const ifPossible = (bench: Bench): Bench | null => (isPossible(bench) ? bench : null);
+
 /** Puts another blade on: the knife of the last one comes off with it, for each blade has its own. */
 export function fitBlade(bench: Bench, blade: RackBlade): Bench | null {
   const { id: _id, title: _title, gauge: _gauge, ...marks } = blade;
   const depth = Math.min(bench.arbor.depth, Math.floor(blade.diameter / 2 - STANDS));
   if (depth < 0) return null;
-  const read = readBench({
+  return ifPossible({
     ...bench,
     blade: { ...marks, mounted: 'right', condition: WHOLE },
     arbor: { ...bench.arbor, depth },
     knife: null,
   });
-  return read.ok ? read.bench : null;
 }
 
 /** Puts a knife in its holder, clamp open, well behind the teeth. */
 export function fitKnife(bench: Bench, knife: RackKnife): Bench | null {
   const { id: _id, title: _title, ...shape } = knife;
-  const read = readBench({
+  return ifPossible({
     ...bench,
     knife: {
       ...shape,
@@ -77,7 +79,6 @@ export function fitKnife(bench: Bench, knife: RackKnife): Bench | null {
       condition: 'straight',
     },
   });
-  return read.ok ? read.bench : null;
 }
 
 export function fitInsert(bench: Bench, insert: InsertChoice): Bench | null {

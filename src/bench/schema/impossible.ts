@@ -19,7 +19,7 @@ type Shape = {
 };
 
 /** Refuses a bench no fitter could put together, naming the field to mend. */
-export function checkGeometry(bench: Shape, context: z.RefinementCtx): void {
+export function checkGeometry(bench: Shape, context: Pick<z.RefinementCtx, 'addIssue'>): void {
   const refuse = (path: string[], message: string) =>
     context.addIssue({ code: 'custom', path, message });
   const { blade, arbor, knife, guard, exposure } = bench;
@@ -70,6 +70,17 @@ export function checkGeometry(bench: Shape, context: z.RefinementCtx): void {
     refuse(['guard', 'front'], `must be less than guard.rear (under ${guard.rear} mm)`);
   }
   if (knife !== null) checkKnife(knife, bench, refuse);
+}
+
+/** Whether a fitter could put this bench together. Each value is taken to be in its own range. */
+export function isPossible(bench: Shape): boolean {
+  let possible = true;
+  checkGeometry(bench, {
+    addIssue: () => {
+      possible = false;
+    },
+  });
+  return possible;
 }
 
 function checkKnife(

@@ -15,6 +15,10 @@ import {
   personRoleChanged,
   practicalSigned,
   practicalWithdrawn,
+  sittingHandedIn,
+  sittingReleased,
+  sittingSet,
+  sittingStarted,
 } from './kinds/index.ts';
 
 /** Every kind of event there is. A kind is never taken out: old logs hold it for ever. */
@@ -33,6 +37,10 @@ export const EVENT_KINDS = {
   'person.role-changed': personRoleChanged,
   'practical.signed': practicalSigned,
   'practical.withdrawn': practicalWithdrawn,
+  'sitting.handed-in': sittingHandedIn,
+  'sitting.released': sittingReleased,
+  'sitting.set': sittingSet,
+  'sitting.started': sittingStarted,
 } as const;
 
 export type EventKindName = keyof typeof EVENT_KINDS;

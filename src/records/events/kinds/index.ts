@@ -12,3 +12,7 @@ export * from './person-joined.ts';
 export * from './person-role-changed.ts';
 export * from './practical-signed.ts';
 export * from './practical-withdrawn.ts';
+export * from './sitting-handed-in.ts';
+export * from './sitting-released.ts';
+export * from './sitting-set.ts';
+export * from './sitting-started.ts';
