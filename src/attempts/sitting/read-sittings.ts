@@ -6,10 +6,12 @@ import {
   type FormKey,
   gradeForm,
   keyOf,
+  type PassMark,
   type Work,
   WorkSchema,
 } from '../../assessment/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
+import { passMarkInForce } from '../pass-mark/index.ts';
 import { formOf, sittingRules, sittingVersions } from './sitting-rules.ts';
 
 type Body<Kind extends 'sitting.started' | 'sitting.handed-in'> = NonNullable<
@@ -22,6 +24,8 @@ export type GradedSitting = {
   readonly form: Form;
   readonly key: FormKey;
   readonly work: Work;
+  /** the pass mark in force now */
+  readonly pass: PassMark;
   readonly grade: FormGrade;
 };
 
@@ -101,11 +105,15 @@ export function mayReadResult(viewer: Viewer, { person, isOut }: SittingRecord):
   return isOut || viewer.person !== person;
 }
 
-/** Graded again from what was done, or one sentence why it cannot be. */
-export function gradeSitting(
+/**
+ * Graded again from what was done and by the pass mark in force, or one sentence why it cannot be.
+ * Only of an organisation's own record.
+ */
+export async function gradeSitting(
   site: Site,
+  org: string,
   record: SittingRecord,
-): { readonly graded: GradedSitting | null; readonly remark: string | null } {
+): Promise<{ readonly graded: GradedSitting | null; readonly remark: string | null }> {
   const { started, handedIn } = record;
   const none = (remark: string | null) => ({ graded: null, remark });
   if (record.remark !== null) return none(record.remark);
@@ -129,10 +137,11 @@ export function gradeSitting(
     );
   }
   const key = keyOf(form, rules);
-  const grade = gradeForm({ form, work: work.data, rules, key });
+  const pass = await passMarkInForce(site, org, rules.blueprint);
+  const grade = gradeForm({ form, work: work.data, rules, key, pass });
   const changed = sayChange(rules, handedIn.versions);
   return {
-    graded: { rules, form, key, work: work.data, grade },
+    graded: { rules, form, key, work: work.data, pass, grade },
     remark:
       changed === ''
         ? null
