@@ -2,6 +2,7 @@ import { relative, resolve } from 'node:path';
 import {
   type Blueprint,
   type Estimate,
+  type ExamContent,
   readBlueprint,
   readEstimate,
   readSituation,
@@ -21,6 +22,8 @@ import {
   loadFolder,
   readYaml,
 } from './content-yaml.ts';
+
+import { loadLimitSets } from './limit-files.ts';
 
 export { ContentProblem } from './content-yaml.ts';
 export { loadLimitSetFile, loadLimitSets, ownLimitProblems } from './limit-files.ts';
@@ -155,4 +158,24 @@ export function loadEstimates(dir = 'content'): ReadonlyMap<string, Estimate> {
       (_estimate, file) => file.name,
     ),
   );
+}
+
+/** The file of estimates that forms are balanced by. */
+const ESTIMATES = 'trained';
+
+/** Everything a form of a test is made from. @throws ContentProblem */
+export function loadExamContent(dir = 'content'): ExamContent {
+  const estimate = loadEstimates(dir).get(ESTIMATES);
+  if (estimate === undefined) {
+    throw new ContentProblem(`There is no file ${ESTIMATES} in ${dir}/estimates.`);
+  }
+  return {
+    blueprints: loadBlueprints(dir),
+    sets: loadLimitSets(dir),
+    catalogue: loadFaultCatalogue(dir),
+    estimate,
+    benches: loadBenches(dir),
+    racks: loadRacks(dir),
+    situations: loadSituations(dir),
+  };
 }

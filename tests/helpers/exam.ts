@@ -1,26 +1,9 @@
 import { type ExamContent, type ExamRules, examRules } from '../../src/assessment/index.ts';
-import {
-  loadBenches,
-  loadBlueprints,
-  loadEstimates,
-  loadRacks,
-  loadSituations,
-} from '../../src/store/content-files.ts';
-import { CATALOGUE, SETS } from './rules.ts';
+import { loadExamContent } from '../../src/store/content-files.ts';
+import { SETS } from './rules.ts';
 
-const estimate = loadEstimates().get('trained');
-if (estimate === undefined) throw new Error('no estimates');
-
-/** All content a test is made from, as it stands in the tree. */
-export const EXAM_CONTENT: ExamContent = {
-  blueprints: loadBlueprints(),
-  sets: SETS,
-  catalogue: CATALOGUE,
-  estimate,
-  benches: loadBenches(),
-  racks: loadRacks(),
-  situations: loadSituations(),
-};
+/** All content a test is made from, as it stands in the tree; an organisation's own sets left out. */
+export const EXAM_CONTENT: ExamContent = { ...loadExamContent(), sets: SETS };
 
 export const BLUEPRINT_IDS = [...EXAM_CONTENT.blueprints.keys()];
 
