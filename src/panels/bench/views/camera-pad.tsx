@@ -51,7 +51,9 @@ const SLIDES: Readonly<Record<string, Drive>> = {
 /** Arrows turn the view, with Shift they slide it, + and - come nearer and go back, digits go to a place. */
 export function driveByKey(event: KeyboardEvent, stage: Stage | null): void {
   if (stage === null || event.ctrlKey || event.metaKey || event.altKey) return;
-  const place = /^[1-9]$/.test(event.key) ? stage.viewpoints[Number(event.key) - 1] : undefined;
+  // 0 stands for the tenth, as on the keyboard; those beyond are reached by their buttons
+  const digit = /^[0-9]$/.test(event.key) ? Number(event.key) : null;
+  const place = digit === null ? undefined : stage.viewpoints[(digit + 9) % 10];
   const drive: Drive | undefined =
     place !== undefined
       ? () => stage.goTo(place.id)
@@ -64,8 +66,13 @@ export function driveByKey(event: KeyboardEvent, stage: Stage | null): void {
 /** The camera by buttons, for anyone who cannot drag; folded away until asked for. */
 export function CameraPad({ desk }: { readonly desk: Desk }) {
   const [isOpen, setOpen] = useState(false);
+  const [people, setPeople] = useState<'shown' | 'hidden'>('shown');
   const stage = desk.stage.value;
   if (stage === null) return null;
+  const showPeople = (next: 'shown' | 'hidden'): void => {
+    setPeople(next);
+    stage.setPeople(next);
+  };
   return (
     <div class="bench-camera" data-open={isOpen ? '' : undefined}>
       {isOpen && (
@@ -81,6 +88,14 @@ export function CameraPad({ desk }: { readonly desk: Desk }) {
               <Sign path={SIGNS[move]} />
             </button>
           ))}
+          <button
+            type="button"
+            data-move="people"
+            aria-pressed={people === 'shown'}
+            onClick={() => showPeople(people === 'shown' ? 'hidden' : 'shown')}
+          >
+            {say('camera.people')}
+          </button>
         </Group>
       )}
       <button

@@ -2,8 +2,8 @@ import type { Bench } from '../../../bench/index.ts';
 import { sayLength } from '../work/words.ts';
 
 /** Drawing units: the sheet, and how far the board runs back in the oblique view. */
-const SHEET = { width: 320, height: 150 };
-const BOARD = { x: 44, y: 46, width: 150, least: 10, back: 70, rise: -34 };
+const SHEET = { width: 350, height: 150 };
+const BOARD = { x: 74, y: 46, width: 150, least: 10, back: 70, rise: -34 };
 
 /** The stock in oblique view, its end toward the reader, the cut as a dashed line. */
 export function StockSketch({ job }: { readonly job: Bench['job'] }) {
@@ -50,10 +50,10 @@ export function StockSketch({ job }: { readonly job: Bench['job'] }) {
           {sayLength({ mm: width })}
         </text>
         <path d={`M${x - 5} ${y}h-16M${x - 5} ${bottom}h-16M${x - 14} ${y}v${depth}`} />
-        <text x={2} y={y - 8}>
+        <text x={x - 22} y={y + depth / 2 + 5} text-anchor="end">
           {sayLength({ mm: thickness })}
         </text>
-        <text x={right + 46} y={y + rise + depth + 26}>
+        <text x={right + 8 + back / 2 + 8} y={bottom + 3 + rise / 2 + 16}>
           {sayLength({ mm: length })}
         </text>
         <path d={`M${right + 8} ${bottom + 3}l${back} ${rise}`} />
