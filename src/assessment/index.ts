@@ -12,6 +12,7 @@ export {
 } from './grade-attempt.ts';
 export type { ReadingGrade, ReadingsGrade } from './grade-readings.ts';
 export * from './pass-mark/index.ts';
+export { type Met, type PractiseNext, practiseNext } from './practise-next.ts';
 export { type Random, seedRandom } from './random.ts';
 export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';

@@ -5,3 +5,4 @@ export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts'
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
 export * from './sitting/index.ts';
 export { type Given, startAttempt } from './start-attempt.ts';
+export * from './test-sittings.ts';
