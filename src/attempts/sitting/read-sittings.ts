@@ -24,7 +24,7 @@ export type GradedSitting = {
   readonly form: Form;
   readonly key: FormKey;
   readonly work: Work;
-  /** the pass mark in force now */
+  /** the pass mark in force when it was handed in: a later one does not reach back */
   readonly pass: PassMark;
   readonly grade: FormGrade;
 };
@@ -106,7 +106,7 @@ export function mayReadResult(viewer: Viewer, { person, isOut }: SittingRecord):
 }
 
 /**
- * Graded again from what was done and by the pass mark in force, or one sentence why it cannot be.
+ * Graded again from what was done and by the pass mark in force when it was handed in, or one sentence why it cannot be.
  * Only of an organisation's own record.
  */
 export async function gradeSitting(
@@ -137,7 +137,7 @@ export async function gradeSitting(
     );
   }
   const key = keyOf(form, rules);
-  const pass = await passMarkInForce(site, org, rules.blueprint);
+  const pass = await passMarkInForce(site, org, rules.blueprint, record.handedInAt ?? undefined);
   const grade = gradeForm({ form, work: work.data, rules, key, pass });
   const changed = sayChange(rules, handedIn.versions);
   return {

@@ -1,7 +1,7 @@
 import type { Site } from '../../accounts/index.ts';
 import type { PassMark, TestSitting } from '../../assessment/index.ts';
-import { taskSittings } from '../../attempts/index.ts';
-import { loadTasks } from '../../store/content-files.ts';
+import { blueprintSittings, passMarkInForce, taskSittings } from '../../attempts/index.ts';
+import { loadBlueprints, loadTasks } from '../../store/content-files.ts';
 
 /** A test or a bench task there are figures about. */
 export type TestToChoose = {
@@ -13,7 +13,14 @@ export type TestToChoose = {
 };
 
 /** Tests before tasks, each in the order of its files. */
-export async function testsToChoose(site: Site, org: string): Promise<TestToChoose[]> {
+export function testsToChoose(site: Site, org: string): TestToChoose[] {
+  const blueprints = [...loadBlueprints(site.contentDir).values()].map((blueprint) => ({
+    id: blueprint.id,
+    title: blueprint.title,
+    isBlueprint: true,
+    pass: () => passMarkInForce(site, org, blueprint),
+    sittings: () => blueprintSittings(site, org, blueprint),
+  }));
   const tasks = [...loadTasks(site.contentDir).values()].map(({ id, title }) => ({
     id,
     title,
@@ -22,5 +29,5 @@ export async function testsToChoose(site: Site, org: string): Promise<TestToChoo
     pass: async (): Promise<PassMark> => 'not-set-yet',
     sittings: () => taskSittings(site, org, id),
   }));
-  return tasks;
+  return [...blueprints, ...tasks];
 }
