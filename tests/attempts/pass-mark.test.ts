@@ -96,6 +96,7 @@ describe('setting a pass mark', () => {
     expect(mark).toBeGreaterThan(50);
     expect(refused(await adopt(ruth, mark + 1)).message).toContain(`come to a mark of ${mark} now`);
     expect(granted(await adopt(ruth, mark))).toEqual({ mark });
+    expect(refused(await adopt(dev, mark)).message).toBe('This mark is in force already.');
     expect(await passMarkInForce(site, 'o-1', blueprint())).toMatchObject({
       mark,
       method: 'modified-angoff',

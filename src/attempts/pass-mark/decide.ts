@@ -120,7 +120,9 @@ export async function adoptMark(
       'mark',
       settled === null
         ? 'No mark can be put in force before you and another trainer have rated the test.'
-        : 'Another trainer has gone on to the next round; give your own ratings for it first.',
+        : view.given < view.furthest
+          ? 'Another trainer has gone on to the next round; give your own ratings for it first.'
+          : 'This mark is in force already.',
     );
   }
   if (read.value.mark !== settled.mark) {

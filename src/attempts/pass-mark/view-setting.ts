@@ -17,9 +17,13 @@ export type MarkView = {
   readonly furthest: number;
   /** worked out from what is shown; null under two trainers */
   readonly settled: SettledMark | null;
-  /** a mark may be put in force: two have rated, and nobody has gone further than this trainer */
+  /** a mark may be put in force: two have rated, nobody has gone further than this trainer, and it is not in force already */
   readonly mayAdopt: boolean;
 };
+
+/** The mark stands already, and nobody has rated since. */
+const isInForce = ({ adopted, rated }: MarkSetting, mark: number): boolean =>
+  adopted?.mark === mark && rated.every(({ at }) => at <= adopted.at);
 
 export function viewMark(setting: MarkSetting, person: string): MarkView {
   const { lines, rated } = setting;
@@ -42,6 +46,6 @@ export function viewMark(setting: MarkSetting, person: string): MarkView {
     judges: new Set(rated.map((one) => one.person)).size,
     furthest,
     settled,
-    mayAdopt: settled !== null && given === furthest,
+    mayAdopt: settled !== null && given === furthest && !isInForce(setting, settled.mark),
   };
 }
