@@ -1,9 +1,8 @@
 export type { Choices } from './choices.ts';
 export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
-export { faultsMet } from './met.ts';
 export * from './pass-mark/index.ts';
 export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
 export * from './sitting/index.ts';
 export { type Given, startAttempt } from './start-attempt.ts';
-export { blueprintSittings, taskSittings } from './test-sittings.ts';
+export { taskSittings } from './task-sittings.ts';

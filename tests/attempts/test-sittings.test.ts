@@ -1,6 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Site, Viewer } from '../../src/accounts/index.ts';
-import { practiseNext, testFigures, type Work } from '../../src/assessment/index.ts';
+import {
+  chooseSeed,
+  makeForm,
+  practiseNext,
+  testFigures,
+  type Work,
+} from '../../src/assessment/index.ts';
 import {
   blueprintSittings,
   faultsMet,
@@ -9,6 +15,7 @@ import {
   releaseSitting,
   setSitting,
 } from '../../src/attempts/index.ts';
+import { freshSeed } from '../../src/attempts/sitting/fresh-seed.ts';
 import { addMember, granted, makeTempSite, setUp } from '../accounts/temp-site.ts';
 import { rulesFor } from '../helpers/exam.ts';
 import { sitPerfectly } from '../helpers/perfect-candidate.ts';
@@ -30,12 +37,16 @@ const HOLD = 'a-tab-of-this-test-0001';
 const BLUEPRINT = { id: 'rip-test', version: 1 };
 
 /** Sits the whole test; `how` changes what somebody who knows everything would hand in. */
-async function sit(viewer: Viewer, how: (work: Work) => Work): Promise<string> {
-  const ask = { blueprint: BLUEPRINT.id, how: 'begin', time: 'as-set', hold: HOLD };
+async function sit(
+  viewer: Viewer,
+  how: (work: Work) => Work,
+  blueprint = BLUEPRINT.id,
+): Promise<string> {
+  const ask = { blueprint, how: 'begin', time: 'as-set', hold: HOLD };
   const opened = granted(await openSitting(site, viewer, ask));
   if (opened.state !== 'open') throw new Error(opened.state);
   const { attempt, form, revision } = opened.given;
-  const { sets, catalogue } = rulesFor('rip-test');
+  const { sets, catalogue } = rulesFor(blueprint);
   const work = how(sitPerfectly(form, { sets, catalogue }));
   granted(await handInSitting(site, viewer, { attempt, hold: HOLD, revision, work }));
   return attempt;
@@ -100,4 +111,27 @@ describe('what somebody is offered to practise', () => {
     expect(missed.every(({ right }) => !right)).toBe(true);
     expect(practiseNext(missed, new Date().toISOString())).toHaveLength(3);
   });
+
+  it('turns up on the next bench to practise at, and no test is bent to it', async () => {
+    const ann = await addMember(site, trainer, 'trainee', 'Ann Other');
+    await sit(ann, ({ find: _find, ...rest }) => rest, 'walk-and-name');
+    const met = await faultsMet(site, ann.org, ann.person, []);
+    const now = new Date();
+    const wanted = practiseNext(met, now.toISOString()).map(({ id }) => id);
+    const planted = (rules: ReturnType<typeof rulesFor>, seed: string) =>
+      makeForm(rules, seed).tasks.flatMap((task) =>
+        task.kind === 'find' ? task.planted.map(({ fault }) => fault) : [],
+      );
+    const rules = rulesFor('walk-and-name');
+    const hits = (seed: string) => planted(rules, seed).some((fault) => wanted.includes(fault));
+    const asked = Array.from({ length: 12 }, () => freshSeed(site, ann, rules, now));
+    const share = (await Promise.all(asked)).filter(hits).length / 12;
+    const byLuck =
+      Array.from({ length: 200 }, (_, i) => hits(`luck ${i}`)).filter(Boolean).length / 200;
+    expect(share).toBeGreaterThan(byLuck + 0.3);
+    const test = rulesFor('rip-test');
+    const seeds = ['any', 'other'];
+    expect(chooseSeed(test, [], seeds)).toBe('any');
+    expect(chooseSeed(test, ['no-such-fault'], seeds)).toBe('any');
+  }, 30_000);
 });

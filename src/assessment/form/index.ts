@@ -1,3 +1,4 @@
+export { chooseSeed } from './choose-seed.ts';
 export { type ExamContent, type ExamRules, examRules } from './exam-rules.ts';
 export { type MoveEffect, makeMove, replayMoves, type Setting, startSetting } from './fit.ts';
 export type * from './form.ts';

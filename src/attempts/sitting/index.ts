@@ -1,4 +1,5 @@
 export type { EndedSitting } from './end-sitting.ts';
+export { faultsMet } from './faults-met.ts';
 export { openSittingOf } from './open-row.ts';
 export {
   openSitting,
@@ -18,4 +19,5 @@ export { releaseSitting } from './release-sitting.ts';
 export { askMoreTime, handInSitting, type SavedSitting, saveSitting } from './save-sitting.ts';
 export { type Setting, setSitting, settingsFor } from './settings.ts';
 export { blueprintsOf } from './sitting-rules.ts';
+export { blueprintSittings } from './test-sittings.ts';
 export type { TimeChoice, ToldTime } from './time.ts';

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import type { z } from 'zod';
 import { can, grant, type Outcome, refuse, type Site, type Viewer } from '../../accounts/index.ts';
 import {
@@ -10,6 +9,7 @@ import {
 import { newId } from '../../records/index.ts';
 import { type Choices, choicesOf } from '../choices.ts';
 import { readRequest } from '../requests.ts';
+import { freshSeed } from './fresh-seed.ts';
 import { type OpenRow, openRowOf, workIn } from './open-row.ts';
 import { OpenSchema } from './requests.ts';
 import { settingsFor } from './settings.ts';
@@ -78,6 +78,7 @@ export async function openSitting(
   );
   const feedback = setting?.feedback ?? rules.blueprint.feedback ?? 'now';
 
+  const seed = request.how === 'look' ? '' : await freshSeed(site, viewer, rules, now);
   // found, taken over or begun in one transaction: two tabs that ask at once get one attempt
   const row = await site.store.write(async ({ db, append }) => {
     const found = await openRowOf(db, viewer);
@@ -87,7 +88,7 @@ export async function openSitting(
       viewer,
       rules,
       request,
-      { feedback, setting: setting?.setting ?? null },
+      { feedback, setting: setting?.setting ?? null, seed },
       now,
     );
     await db.insertInto('open_sitting').values(begun.row).execute();
@@ -128,12 +129,19 @@ function begin(
   viewer: Viewer,
   rules: ExamRules,
   { hold, time }: Request,
-  { feedback, setting }: { readonly feedback: 'now' | 'later'; readonly setting: string | null },
+  {
+    feedback,
+    setting,
+    seed,
+  }: {
+    readonly feedback: 'now' | 'later';
+    readonly setting: string | null;
+    readonly seed: string;
+  },
   now: Date,
 ) {
   const { blueprint } = rules;
   const attempt = newId();
-  const seed = randomBytes(16).toString('hex');
   const allowed = allowedTime(blueprint.minutes, time);
   const at = now.toISOString();
   const row: OpenRow = {

@@ -1,7 +1,7 @@
-import type { Site } from '../accounts/index.ts';
-import type { Met } from '../assessment/index.ts';
-import type { AttemptRecord } from './read-attempts.ts';
-import { sittingsOf } from './sitting/index.ts';
+import type { Site } from '../../accounts/index.ts';
+import type { Met } from '../../assessment/index.ts';
+import type { AttemptRecord } from '../read-attempts.ts';
+import { sittingsOf } from './read-sittings.ts';
 import { readSitting } from './test-sittings.ts';
 
 /** Faults a person met in bench tasks, each with whether it was found. */

@@ -1,0 +1,56 @@
+import type { Site } from '../accounts/index.ts';
+import type { TestSitting } from '../assessment/index.ts';
+import { type AttemptRecord, attemptsOf } from './read-attempts.ts';
+import type { SaidGrade } from './say-grade.ts';
+
+const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** What a bench task asks for, each part as a score: what was named, how the settings stand, what was read. */
+function partsOf({ found, missed, wrong, settings, readings }: SaidGrade): TestSitting['parts'] {
+  const parts: Record<string, { score: number; weight: number }> = {};
+  const part = (id: string, score: number) => {
+    parts[id] = { score, weight: 1 };
+  };
+  const present = found.length + missed.length;
+  if (present + wrong.length > 0) {
+    part('find', present === 0 ? 0 : (100 * found.length) / present);
+  }
+  const scored = settings.flatMap(({ score }) => (score === null ? [] : [score]));
+  if (scored.length > 0) part('set', meanOf(scored));
+  if (readings.length > 0) {
+    part('read', (100 * readings.filter(({ taken }) => taken !== null).length) / readings.length);
+  }
+  return parts;
+}
+
+function fromAttempt(record: AttemptRecord, form: string): TestSitting | null {
+  const { grade, person } = record;
+  if (grade === null) return null;
+  return {
+    person,
+    form,
+    score: grade.score,
+    parts: partsOf(grade),
+    faults: Object.fromEntries([
+      ...grade.missed.map(({ fault }) => [fault, false] as const),
+      ...grade.found.map(({ fault }) => [fault, true] as const),
+    ]),
+    // nobody is asked how sure they are in a bench task
+    judgements: [],
+  };
+}
+
+/** Attempts at one bench task that were handed in and can be graded, oldest first. */
+export async function taskSittings(site: Site, org: string, task: string): Promise<TestSitting[]> {
+  const stored = await site.store.events({ org, kinds: ['attempt.started'] });
+  const formOf = new Map(
+    stored.flatMap(({ event }) =>
+      event === null ? [] : [[event.body.attempt, event.body.benchHash] as const],
+    ),
+  );
+  return (await attemptsOf(site, org))
+    .filter((record) => record.task.id === task)
+    .flatMap((record) => fromAttempt(record, formOf.get(record.id) ?? record.id) ?? [])
+    .reverse();
+}
