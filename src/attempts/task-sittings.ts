@@ -36,6 +36,7 @@ function fromAttempt(record: AttemptRecord, form: string): TestSitting | null {
       ...grade.missed.map(({ fault }) => [fault, false] as const),
       ...grade.found.map(({ fault }) => [fault, true] as const),
     ]),
+    thought: { faults: {}, parts: {} },
     // nobody is asked how sure they are in a bench task
     judgements: [],
   };

@@ -27,6 +27,7 @@ const LSAT: readonly TestSitting[] = PATTERNS.flatMap((count, pattern) =>
         marks.map((mark, q) => [`q${q}`, { score: 100 * mark, weight: 3 }]),
       ),
       faults: Object.fromEntries(marks.map((mark, q) => [`q${q}`, mark === 1])),
+      thought: { faults: { q0: 0.9, q1: pattern % 2 }, parts: { q0: 90 } },
       judgements: [],
     };
   }),
@@ -65,6 +66,19 @@ describe('figures about a test', () => {
       ['q0', 924],
     ]);
     expect(figures.parts.find(({ part }) => part === 'q2')?.mean).toBeCloseTo(55.3, 9);
+  });
+
+  it('hold what was thought beside what was counted, and nothing where nobody guessed', () => {
+    const thought = Object.fromEntries(figures.faults.map((one) => [one.fault, one.thought]));
+    // q1 was guessed at 1 by those who got the last question right, 870 of 1000, and at 0 by the others
+    expect(thought).toEqual({ q0: expect.closeTo(0.9, 9), q1: 0.87, q2: null, q3: null, q4: null });
+    expect(figures.parts.map((one) => one.thought)).toEqual([
+      expect.closeTo(90, 9),
+      null,
+      null,
+      null,
+      null,
+    ]);
   });
 
   it('take the standard error from it: sd times the root of what is not reliable', () => {

@@ -11,6 +11,14 @@ export type TestSitting = {
   readonly parts: Readonly<Record<string, { readonly score: number; readonly weight: number }>>;
   /** faults that were on the bench, by id: found or not */
   readonly faults: Readonly<Record<string, boolean>>;
+  /**
+   * What was thought before anybody sat it: share who would find a fault, 0 to 1, and mean score of a
+   * part, 0 to 100, by id; empty where nobody guessed
+   */
+  readonly thought: {
+    readonly faults: Readonly<Record<string, number>>;
+    readonly parts: Readonly<Record<string, number>>;
+  };
   /** what was named, with how sure the person was; empty where nobody was asked */
   readonly judgements: readonly Judgement[];
 };

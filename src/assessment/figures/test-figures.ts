@@ -26,6 +26,8 @@ export type Held<Value> = { readonly value: Value | null; readonly showing: Show
 
 export type FaultFigures = ItemFigures & {
   readonly fault: string;
+  /** share that was thought would find it, 0 to 1; null where nobody guessed */
+  readonly thought: number | null;
   readonly difficultyShown: Showing;
   readonly discriminationShown: Showing;
 };
@@ -36,6 +38,8 @@ export type PartFigures = {
   readonly count: number;
   /** mean score, 0 to 100 */
   readonly mean: number;
+  /** what the mean was thought to be; null where nobody guessed */
+  readonly thought: number | null;
   /** correlation with the score of the other parts; null where undefined */
   readonly discrimination: number | null;
   readonly meanShown: Showing;
@@ -63,6 +67,12 @@ export type TestFigures = {
   readonly exposure: Held<Exposure>;
 };
 
+/** Mean of what was thought of one thing, over the sittings that had a guess; null where none had. */
+function thoughtOf(guesses: readonly Readonly<Record<string, number>>[], id: string) {
+  const given = guesses.flatMap((one) => (Object.hasOwn(one, id) ? [one[id] as number] : []));
+  return given.length === 0 ? null : meanOf(given);
+}
+
 function faultFigures(sittings: readonly TestSitting[]): FaultFigures[] {
   const ids = [...new Set(sittings.flatMap(({ faults }) => Object.keys(faults)))].sort();
   if (ids.length === 0) return [];
@@ -73,6 +83,10 @@ function faultFigures(sittings: readonly TestSitting[]): FaultFigures[] {
     .map((figures, i) => ({
       ...figures,
       fault: ids[i] as string,
+      thought: thoughtOf(
+        sittings.map(({ thought }) => thought.faults),
+        ids[i] as string,
+      ),
       difficultyShown: mayShow('proportion', figures.asked),
       discriminationShown: mayShow('discrimination', figures.asked),
     }))
@@ -101,6 +115,10 @@ function partFigures(sittings: readonly TestSitting[]): PartFigures[] {
       part,
       count: having.length,
       mean: meanOf(having.map(({ parts }) => parts[part]?.score ?? 0)),
+      thought: thoughtOf(
+        having.map(({ thought }) => thought.parts),
+        part,
+      ),
       discrimination: own.length < 2 ? null : correlate(own, rest),
       meanShown: mayShow('proportion', own.length),
       discriminationShown: mayShow('discrimination', own.length),

@@ -27,7 +27,7 @@ function judgementsOf({ form, work, grade }: GradedSitting): TestSitting['judgem
 }
 
 function fromSitting({ person, started }: SittingRecord, graded: GradedSitting): TestSitting {
-  const { grade } = graded;
+  const { form, grade } = graded;
   const lines = grade.tasks.flatMap((task) => task.lines);
   return {
     person,
@@ -41,6 +41,16 @@ function fromSitting({ person, started }: SittingRecord, graded: GradedSitting):
         what === 'found' || what === 'missed' ? [[about, what === 'found'] as const] : [],
       ),
     ),
+    thought: {
+      faults: Object.fromEntries(
+        form.tasks.flatMap((task) =>
+          task.kind === 'find'
+            ? task.planted.map(({ fault, estimate }) => [fault, estimate / 100] as const)
+            : [],
+        ),
+      ),
+      parts: Object.fromEntries(form.tasks.map(({ id, estimate }) => [id, estimate])),
+    },
     judgements: judgementsOf(graded),
   };
 }

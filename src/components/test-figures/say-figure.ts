@@ -1,4 +1,4 @@
-import type { Showing } from '../../grading/index.ts';
+import type { Interval, Showing } from '../../grading/index.ts';
 
 /** A small sample stays quiet, and says from how many it would speak. */
 export const sayQuiet = ({ least, have }: Showing, of = 'attempts'): string =>
@@ -38,4 +38,11 @@ export function sayPart(id: string): string {
   const [kind = id, number] = id.split(/-(?=\d+$)/);
   const title = PART_TITLES[kind] ?? id;
   return number === undefined ? title : `${title}, ${number}`;
+}
+
+/** What was thought of a fault, held against what was counted. */
+export function sayThought(thought: number, { low, high }: Interval): string {
+  const off =
+    thought < low ? ': it is easier than that' : thought > high ? ': it is harder than that' : '';
+  return `thought to be ${sayPercent(thought)}${off}`;
 }
