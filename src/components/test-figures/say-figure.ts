@@ -42,7 +42,6 @@ export function sayPart(id: string): string {
 
 /** What was thought of a fault, held against what was counted. */
 export function sayThought(thought: number, { low, high }: Interval): string {
-  const off =
-    thought < low ? ': it is easier than that' : thought > high ? ': it is harder than that' : '';
+  const off = thought < low ? ': easier than that' : thought > high ? ': harder than that' : '';
   return `thought to be ${sayPercent(thought)}${off}`;
 }
