@@ -1,6 +1,6 @@
 export * from './blueprint/index.ts';
 export type { CriticalError } from './critical-errors.ts';
-export type { CutMade } from './cuts-made.ts';
+export { type CutMade, cutsMade } from './cuts-made.ts';
 export * from './figures/index.ts';
 export * from './form/index.ts';
 export { makeFreshBench } from './fresh-bench.ts';

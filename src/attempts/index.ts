@@ -1,4 +1,4 @@
-export type { Choices } from './choices.ts';
+export { type Choices, PART_TITLES } from './choices.ts';
 export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
 export * from './pass-mark/index.ts';
 export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';

@@ -8,12 +8,13 @@ const LEARNING: readonly Place[] = [
   { href: '/bench/walk-round', name: 'Walk round' },
   { href: '/bench/knife-and-guard', name: 'Knife and guard' },
 ];
+const TESTS: Place = { href: '/tests/', name: 'Tests' };
 const LIMITS: Place = { href: '/limits', name: 'Limits' };
 const REGISTER: Place = { href: '/register', name: 'Benches' };
 const WHO_MAY: Place = { href: '/who-may', name: 'Who may run what' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
-  trainee: [{ href: '/my-book', name: 'My book' }, ...LEARNING, LIMITS],
+  trainee: [{ href: '/my-book', name: 'My book' }, ...LEARNING, TESTS, LIMITS],
   trainer: [{ href: '/board', name: 'Board' }, REGISTER, WHO_MAY, LESSONS, LIMITS],
   employer: [WHO_MAY, REGISTER, LESSONS, LIMITS],
 };

@@ -8,21 +8,28 @@ import { faultTitle } from './fault-paper.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly choices: Choices };
 
+/** From least to most sure, as a form grades it. */
+const CONFIDENCE = ['guess', 'fairly-sure', 'certain'] as const;
+
 /** Part, what is wrong, what to do about it. The choices are the whole catalogue, always the same. */
 export function ClaimForm({ attempt, desk, choices }: Props) {
   const [problem, setProblem] = useState<string | null>(null);
   const draft = attempt.draft.value;
+  const asksHowSure = attempt.started.value?.task.sitting === true;
   const faults = choices.faults.filter((one) => one.part === draft.part);
 
   function write(event: Event): void {
     event.preventDefault();
     const missing = (['part', 'fault', 'remedy'] as const).find((field) => draft[field] === '');
+    const isUnsure = asksHowSure && draft.confidence === undefined;
     const refusal =
       missing !== undefined
         ? say(`write.no-${missing}`)
-        : attempt.writeDown(draft)
-          ? null
-          : say('write.twice');
+        : isUnsure
+          ? say('write.no-confidence')
+          : attempt.writeDown(draft)
+            ? null
+            : say('write.twice');
     setProblem(refusal);
     if (refusal !== null) return;
     desk.speak(say('write.done', { fault: faultTitle(choices, draft) }));
@@ -40,7 +47,7 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
           id="bench-claim-part"
           value={draft.part}
           onChange={(event) =>
-            attempt.jot({ part: event.currentTarget.value, fault: '', remedy: draft.remedy })
+            attempt.jot({ ...draft, part: event.currentTarget.value, fault: '' })
           }
         >
           <option value="">{say('write.choose')}</option>
@@ -82,6 +89,22 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
           ))}
         </select>
       </div>
+      {asksHowSure && (
+        <fieldset>
+          <legend>{say('write.confidence')}</legend>
+          {CONFIDENCE.map((confidence) => (
+            <label key={confidence} class="choice">
+              <input
+                type="radio"
+                name="bench-claim-confidence"
+                checked={draft.confidence === confidence}
+                onChange={() => attempt.jot({ ...draft, confidence })}
+              />
+              {say(`sure.${confidence}`)}
+            </label>
+          ))}
+        </fieldset>
+      )}
       {problem !== null && (
         <p class="problem" role="alert">
           {problem}

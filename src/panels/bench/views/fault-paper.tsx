@@ -2,7 +2,7 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { focusSoon } from '../work/focus-soon.ts';
 import type { Choices, Claim } from '../work/protocol.ts';
-import { say } from '../work/words.ts';
+import { say, sayIf } from '../work/words.ts';
 import { ClaimForm } from './claim-form.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
@@ -59,7 +59,11 @@ function ClaimWords({ choices, claim }: { readonly choices: Choices; readonly cl
   return (
     <p>
       <strong>{partTitle(choices, claim.part)}:</strong> {faultTitle(choices, claim)}
-      <span class="quiet">{titleIn(choices.remedies, claim.remedy)}</span>
+      <span class="quiet">
+        {titleIn(choices.remedies, claim.remedy)}
+        {claim.confidence !== undefined &&
+          `, ${sayIf(`sure.${claim.confidence}`, '').toLowerCase()}`}
+      </span>
     </p>
   );
 }

@@ -82,7 +82,7 @@ export function JobCard({ attempt, desk }: Props) {
           </li>
         )}
         {task.settings.length > 0 && <li>{say('todo.lock')}</li>}
-        <li>{say('todo.hand-in')}</li>
+        {!task.sitting && <li>{say('todo.hand-in')}</li>}
       </ol>
       <p class="hint">
         {say('job.limits', { sets: (task.heldTo ?? task.limits).join(', ') })}{' '}

@@ -10,7 +10,7 @@ type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
 /** The papers beside the bench; on a phone they fold down to their tabs. */
 export function Papers({ attempt, desk }: Props) {
-  const papers = papersOf(attempt);
+  const papers = papersOf(attempt, desk);
   const open = papers.includes(desk.paper.value) ? desk.paper.value : (papers[0] ?? 'job');
   const isFolded = desk.isFolded.value;
 
@@ -41,7 +41,7 @@ export function Papers({ attempt, desk }: Props) {
               else desk.turnTo(paper);
             }}
           >
-            {say(`paper.${paper}`)}
+            {paper === 'extra' ? desk.extra.value?.name : say(`paper.${paper}`)}
             {paper === 'faults' && attempt.claims.value.length > 0 && (
               <span class="bench-count">{attempt.claims.value.length}</span>
             )}
@@ -57,18 +57,21 @@ export function Papers({ attempt, desk }: Props) {
       >
         <PaperOf paper={open} attempt={attempt} desk={desk} />
       </div>
-      {attempt.phase.value === 'working' && <Foot attempt={attempt} desk={desk} />}
+      {attempt.phase.value === 'working' && !attempt.started.value?.task.sitting && (
+        <Foot attempt={attempt} desk={desk} />
+      )}
     </aside>
   );
 }
 
-function papersOf(attempt: Attempt): Paper[] {
+function papersOf(attempt: Attempt, desk: Desk): Paper[] {
   const hasFaults = attempt.started.value?.task.faults ?? false;
   return [
     ...(attempt.phase.value === 'handed-in' ? (['result'] as const) : []),
     'job',
     'parts',
     ...(hasFaults ? (['faults'] as const) : []),
+    ...(desk.extra.value === null ? [] : (['extra'] as const)),
     ...(attempt.phase.value === 'working' ? (['cut'] as const) : []),
     'notebook',
   ];
@@ -92,6 +95,8 @@ function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
       return (
         <WithSheets>{({ FaultPaper }) => <FaultPaper attempt={attempt} desk={desk} />}</WithSheets>
       );
+    case 'extra':
+      return <>{desk.extra.value?.view()}</>;
     case 'cut':
       return <WithCut>{({ CutPaper }) => <CutPaper attempt={attempt} desk={desk} />}</WithCut>;
     case 'notebook':

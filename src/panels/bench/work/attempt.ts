@@ -1,5 +1,11 @@
 import { batch, computed, signal } from '@preact/signals';
-import { type Action, type Bench, type Effect, transition } from '../../../bench/index.ts';
+import {
+  type Action,
+  type Bench,
+  type Effect,
+  type Step,
+  transition,
+} from '../../../bench/index.ts';
 import type { Answer, Claim, Outcome, Server, Started, Verdict } from './protocol.ts';
 import type { Reading } from './say-effect.ts';
 import { type Draft, EMPTY_DRAFT, type Kept, type Shelf } from './shelf.ts';
@@ -14,11 +20,20 @@ export type Done = {
 export type Phase = 'asking' | 'offering' | 'working' | 'handed-in' | 'failed';
 export type Trouble = { readonly kind: 'offline' | 'refused'; readonly message: string };
 
+/** What an action does to a bench. */
+type Doing = (bench: Bench, action: Action) => Step;
+
 /**
  * One attempt at a task: the bench as it stands, all that was done, what was written down.
  * The bench only ever changes through `transition`; the list of actions is what the server gets.
  */
-export function createAttempt(task: string, server: Server, shelf: Shelf) {
+export function createAttempt(
+  task: string,
+  server: Server,
+  shelf: Shelf,
+  /** what an action does to the bench; a form lets more be done than the bench itself knows */
+  step: Doing = transition,
+) {
   const phase = signal<Phase>('asking');
   const started = signal<Started | null>(null);
   const bench = signal<Bench | null>(null);
@@ -96,8 +111,8 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
     try {
       batch(() => {
         open(kept.started);
-        done.value = redo(kept.started.bench, kept.actions);
-        bench.value = benchAfter(kept.started.bench, done.value);
+        done.value = redo(kept.started.bench, kept.actions, step);
+        bench.value = benchAfter(kept.started.bench, done.value, step);
         claims.value = kept.claims;
         draft.value = kept.draft ?? EMPTY_DRAFT;
         outcome.value = kept.outcome ?? null;
@@ -118,13 +133,13 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
   function act(action: Action): readonly Effect[] {
     const before = bench.value;
     if (before === null || phase.value !== 'working') return [];
-    const step = transition(before, action);
+    const next = step(before, action);
     batch(() => {
-      bench.value = step.bench;
-      done.value = [...done.value, { action, effects: step.effects, before }];
+      bench.value = next.bench;
+      done.value = [...done.value, { action, effects: next.effects, before }];
     });
     keep();
-    return step.effects;
+    return next.effects;
   }
 
   /** Puts what was read off the scale with the last measuring of that kind. */
@@ -217,17 +232,17 @@ export function createAttempt(task: string, server: Server, shelf: Shelf) {
 export type Attempt = ReturnType<typeof createAttempt>;
 
 /** Does a list of actions again from a bench. */
-function redo(from: Bench, actions: readonly Action[]): Done[] {
+function redo(from: Bench, actions: readonly Action[], step: Doing): Done[] {
   let before = from;
   return actions.map((action) => {
-    const step = transition(before, action);
-    const one = { action, effects: step.effects, before };
-    before = step.bench;
+    const next = step(before, action);
+    const one = { action, effects: next.effects, before };
+    before = next.bench;
     return one;
   });
 }
 
-function benchAfter(from: Bench, done: readonly Done[]): Bench {
+function benchAfter(from: Bench, done: readonly Done[], step: Doing): Bench {
   const last = done[done.length - 1];
-  return last === undefined ? from : transition(last.before, last.action).bench;
+  return last === undefined ? from : step(last.before, last.action).bench;
 }

@@ -1,4 +1,5 @@
 import { batch, computed, effect, signal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import type {
   Action,
   Bench,
@@ -16,7 +17,9 @@ import { sayAction } from './say-action.ts';
 import { hidesReadings, type Reading, sayEffect } from './say-effect.ts';
 import { say } from './words.ts';
 
-export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'cut' | 'notebook';
+export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'extra' | 'cut' | 'notebook';
+/** One more paper that a task brings along. */
+export type Extra = { readonly name: string; readonly view: () => ComponentChildren };
 export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife' | 'teeth';
 /** The stock on its way through: mm of x of its leading end, and the strip to keep clear, mm of z. */
 export type ShownCut = {
@@ -52,6 +55,7 @@ export function createDesk(attempt: Attempt) {
   const pointed = signal<Part | null>(null);
   const shownCut = signal<ShownCut | null>(null);
   const feeding = signal<Feeding | null>(null);
+  const extra = signal<Extra | null>(null);
   const isTest = computed(() => attempt.started.value?.task.mode === 'test');
   effect(() => {
     hidesReadings.value = isTest.value && attempt.phase.value === 'working';
@@ -244,6 +248,7 @@ export function createDesk(attempt: Attempt) {
     readings,
     shownCut,
     feeding,
+    extra,
     isInDanger,
     speak,
     act,

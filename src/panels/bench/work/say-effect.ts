@@ -86,5 +86,8 @@ export function sayEffect(effect: Effect, bench: Bench): string {
       return say('effect.not-isolated');
     case 'while-turning':
       return say(effect.action === 'isolate' ? 'effect.cut-off' : 'effect.while-turning');
+    default:
+      // what only a form knows
+      return sayIf(`effect.${(effect as { readonly kind: string }).kind}`, '');
   }
 }

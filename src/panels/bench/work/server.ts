@@ -7,14 +7,17 @@ const PATIENCE = 20_000;
 type Fetch = typeof fetch;
 
 /** The server's own sentence, when it gave one; it is shown as it is. */
-function sentenceOf(body: unknown): string | null {
-  if (typeof body !== 'object' || body === null || !('error' in body)) return null;
-  const { error } = body;
+function sentenceOf(body: unknown): { readonly message: string; readonly path?: string } | null {
+  const error = (body as { readonly error?: unknown } | null)?.error;
   if (typeof error !== 'object' || error === null || !('message' in error)) return null;
-  return typeof error.message === 'string' ? error.message : null;
+  const { message } = error;
+  if (typeof message !== 'string') return null;
+  return 'path' in error && typeof error.path === 'string'
+    ? { message, path: error.path }
+    : { message };
 }
 
-async function post<T>(ask: Fetch, path: string, body: object): Promise<Answer<T>> {
+export async function post<T>(ask: Fetch, path: string, body: object): Promise<Answer<T>> {
   let reply: Response;
   try {
     reply = await ask(path, {
@@ -34,7 +37,7 @@ async function post<T>(ask: Fetch, path: string, body: object): Promise<Answer<T
   return {
     ok: false,
     kind: isBroken ? 'offline' : 'refused',
-    message: sentenceOf(read) ?? say('server.unread', { status: reply.status }),
+    ...(sentenceOf(read) ?? { message: say('server.unread', { status: reply.status }) }),
   };
 }
 

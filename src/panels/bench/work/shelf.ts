@@ -2,7 +2,7 @@ import type { Action } from '../../../bench/index.ts';
 import type { Claim, Outcome, Started } from './protocol.ts';
 
 /** A claim being written, any of its three parts not chosen yet. */
-export type Draft = { readonly part: string; readonly fault: string; readonly remedy: string };
+export type Draft = Claim;
 export const EMPTY_DRAFT: Draft = { part: '', fault: '', remedy: '' };
 
 /** All that was done on one task, as it lies in this browser until it is handed in or thrown away. */

@@ -1,0 +1,1 @@
+export { mountSitting } from './mount.tsx';
