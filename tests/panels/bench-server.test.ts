@@ -29,7 +29,12 @@ describe('the line to the server', () => {
   it('quotes the server’s own sentence', async () => {
     const said = { error: { path: 'token', message: 'Take a fresh bench.' } };
     const answer = await connect(reply(410, JSON.stringify(said))).start('x');
-    expect(answer).toEqual({ ok: false, kind: 'refused', message: 'Take a fresh bench.' });
+    expect(answer).toEqual({
+      ok: false,
+      kind: 'refused',
+      message: 'Take a fresh bench.',
+      path: 'token',
+    });
   });
 
   it.each([
