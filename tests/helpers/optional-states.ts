@@ -30,6 +30,12 @@ export const OPTIONAL_STATES: readonly BenchOverrides[] = [
   ...each(['straight', 'bent', 'worn'] as const, (condition) => ({ knife: { condition } })),
   { knife: { deflection: 3 } },
   ...both((whole) => ({ guard: { whole } })),
+  ...both((scuffed) => ({ guard: { scuffed } })),
+  ...both((window) => ({ guard: { window } })),
+  ...both((leans) => ({ guard: { leans } })),
+  ...each(['none', 'down', 'up'] as const, (flap) => ({ guard: { flap } })),
+  // tooth 18 of 36 stands under the table
+  ...each([3, 18], (tooth) => ({ blade: { condition: { scratches: [{ length: 14, tooth }] } } })),
   ...each(['knife', 'frame', 'hung'] as const, (carriedBy) => ({ guard: { carriedBy } })),
   ...each([-20, 60], (beyond) => ({
     underGuard: 'side-plates',
@@ -50,6 +56,9 @@ export const OPTIONAL_STATES: readonly BenchOverrides[] = [
   ...each(['with-person', 'in-lock'] as const, (lockKey) => ({
     controls: { isolated: true, lockKey },
   })),
+  ...both((stained) => ({ table: { stained } })),
+  ...both((dusty) => ({ place: { dusty } })),
+  ...both((tightKnots) => ({ job: { stock: { tightKnots } } })),
   ...both((glare) => ({ place: { glare } })),
   ...both((flicker) => ({ place: { flicker } })),
   { place: { lightAround: 320, uniformityAround: 0.4 } },

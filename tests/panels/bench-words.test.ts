@@ -163,6 +163,80 @@ describe('the bench told in words', () => {
   });
 });
 
+describe('what looks odd and is in order', () => {
+  const sentences = (over: BenchOverrides): string[] => observe(makeBench(over)).map(tell);
+  const changed = (over: BenchOverrides, than: BenchOverrides): string[] =>
+    sentences(over).filter((one) => !sentences(than).includes(one));
+
+  it.each<[string, BenchOverrides, BenchOverrides, RegExp]>([
+    [
+      'a scratch',
+      { blade: { condition: { scratches: [{ length: 14, tooth: 3 }] } } },
+      {},
+      /^A fine bright line .* below tooth 4, about 15 mm long, .*gullet\.$/,
+    ],
+    ['worn paint', { guard: { scuffed: true } }, { guard: { scuffed: false } }, /^Paint/],
+    ['a window', { guard: { window: true } }, { guard: { window: false } }, /window/],
+    ['a flap', { guard: { flap: 'up' } }, { guard: { flap: 'down' } }, /flap .* swung up/],
+    [
+      'a carrier that stays upright',
+      { guard: { leans: false } },
+      { guard: { leans: true } },
+      /upright/,
+    ],
+    ['a stain', { table: { stained: true } }, { table: { stained: false } }, /ring/],
+    ['dust', { place: { dusty: true } }, { place: { dusty: false } }, /film of dust/],
+    [
+      'tight knots',
+      { job: { stock: { tightKnots: true } } },
+      { job: { stock: { tightKnots: false } } },
+      /^Knots/,
+    ],
+    ['a face shield', { people: { operator: { eyes: 'face-shield' } } }, {}, /face shield/],
+    ['plugs', { people: { operator: { ears: 'plugs' } } }, {}, /ear plugs/],
+    ['rolled sleeves', { people: { operator: { sleeves: 'rolled' } } }, {}, /rolled up/],
+    [
+      'tied hair',
+      { people: { operator: { hair: 'tied' } } },
+      { people: { operator: { hair: 'short' } } },
+      /tied up/,
+    ],
+    [
+      'a bystander aside',
+      { people: { bystander: { x: -2500, z: -1000 } } },
+      {},
+      /^Someone else stands about 1000 mm left/,
+    ],
+    [
+      'a stack',
+      { place: { storage: { stock: 'stacked' } } },
+      { place: { storage: { stock: 'racked' } } },
+      /stacked flat/,
+    ],
+    [
+      'a key kept',
+      { controls: { isolated: true, lockKey: 'with-person' } },
+      { controls: { isolated: true, lockKey: 'in-lock' } },
+      /pocket/,
+    ],
+    ['a hood below', { underGuard: 'extraction-hood' }, {}, /extraction hose/],
+  ])('%s has one sentence of its own, and changes no other', (_, over, than, says) => {
+    const told = changed(over, than);
+    expect(told).toHaveLength(1);
+    expect(told[0]).toMatch(says);
+  });
+
+  it('is told in the tone of the fault it looks like', () => {
+    const line = { length: 14, tooth: 3 };
+    const [scratch] = changed({ blade: { condition: { scratches: [line] } } }, {});
+    const [crack] = changed({ blade: { condition: { cracks: [{ ...line, at: 'gullet' }] } } }, {});
+    for (const one of [scratch, crack]) {
+      expect(one).toMatch(/^A fine (dark|bright) line .*tooth 4\b.*about 15 mm long/);
+      expect(one).not.toMatch(/scratch|crack|harmless|sound|only|just/i);
+    }
+  });
+});
+
 describe('lengths in words', () => {
   it.each([
     [{ about: 15, to: 5 }, 'about 15 mm', 'about 5/8 in'],

@@ -1,6 +1,6 @@
 import { measureBench } from '../measures/index.ts';
 import type { Bench } from '../schema/index.ts';
-import { bladeOutline, crackTooth, toothAngle } from '../shape/index.ts';
+import { bladeOutline, crackTooth, scratchLine, toothAngle } from '../shape/index.ts';
 import { byEye, type Observation, see } from './observation.ts';
 
 /** mm: heights and cracks are judged to the nearest five */
@@ -50,13 +50,21 @@ function seeTeeth(bench: Bench, turned: number): Observation[] {
 
 function seePlate(bench: Bench, turned: number): Observation[] {
   const { blade } = bench;
-  const { cracks, burnt, resin } = blade.condition;
+  const { cracks, scratches = [], burnt, resin } = blade.condition;
   const plate = [
     ...cracks.map((crack, order) => {
       const tooth = placeOf(bench, crackTooth(blade, crack, order), turned);
       return see('blade', `blade.crack-${crack.at}${belowTable(bench, tooth)}`, {
         tooth,
         length: byEye(crack.length, COARSE),
+      });
+    }),
+    ...scratches.map((scratch) => {
+      const tooth = placeOf(bench, scratch.tooth, turned);
+      const { radius, length } = scratchLine(blade, scratch);
+      return see('blade', `blade.scratch${belowTable(bench, tooth, radius)}`, {
+        tooth,
+        length: byEye(length, COARSE),
       });
     }),
     ...(burnt ? [see('blade', 'blade.burnt')] : []),
@@ -71,9 +79,12 @@ function placeOf({ blade }: Bench, index: number, turned: number): number {
   return ((((along + turned) % blade.teeth) + blade.teeth) % blade.teeth) + 1;
 }
 
-/** Ends the key of what is seen at a tooth whose gullet bottom lies under the table. */
-function belowTable({ blade, arbor }: Bench, place: number): '' | '-below' {
-  const root = blade.diameter / 2 - blade.gulletDepth;
-  const height = root * Math.sin(toothAngle(blade.teeth, place - 1));
+/** Ends the key of what is seen at a tooth, where its gullet bottom, or what lies at `radius`, is under the table. */
+function belowTable(
+  { blade, arbor }: Bench,
+  place: number,
+  radius = blade.diameter / 2 - blade.gulletDepth,
+): '' | '-below' {
+  const height = radius * Math.sin(toothAngle(blade.teeth, place - 1));
   return height > arbor.depth ? '' : '-below';
 }
