@@ -4,6 +4,7 @@ import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimensi
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
+import { circlePath } from './parts/blade-side.ts';
 import { drawDamage, drawOffcuts, slotOf } from './parts/table-plan.ts';
 import { slotEnds } from './parts/table-side.ts';
 import { rectangle } from './rectangle.ts';
@@ -113,6 +114,9 @@ function drawTop(bench: Bench, clip: Clip): string {
     }),
     shape(closedPath(slotOf(bench, front, rear)), 'thin', 'paper', { 'data-part': 'slot' }),
     bench.table.sound ? '' : drawDamage(bench, clip),
+    bench.table.stained === true
+      ? shape(circlePath({ x: -190, y: 112 }, 40), 'thin', 'none', { 'data-part': 'stain' })
+      : '',
     bench.table.offcuts === true ? drawOffcuts(bench) : '',
   );
 }

@@ -1,4 +1,4 @@
-import { asMounted, type Bench, type BladeOutline } from '../../bench/index.ts';
+import { asMounted, type Bench, type BladeOutline, scratchLine } from '../../bench/index.ts';
 import type { Point } from '../../geometry/index.ts';
 import { closedPath, openPath, shape } from '../markup.ts';
 
@@ -19,6 +19,11 @@ export function drawBladeState(bench: Bench, drawn: BladeOutline, placed: Placed
           }),
     ),
     condition.sharpness === 'sharp' ? '' : drawRounded(bench, drawn, placed),
+    ...(condition.scratches ?? []).map((scratch) =>
+      shape(openPath(scratchLine(bench.blade, scratch).ends.map(placed)), 'thin', 'none', {
+        'data-part': 'scratch',
+      }),
+    ),
     ...drawn.cracks.map((crack) =>
       shape(openPath(crack.map(placed)), 'outline', 'none', { 'data-part': 'crack' }),
     ),

@@ -1,4 +1,4 @@
-import { type Blade, type BladeOutline, crackTooth } from '../../bench/index.ts';
+import { type Blade, type BladeOutline, crackTooth, scratchLine } from '../../bench/index.ts';
 import { distance, type Point } from '../../geometry/index.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { addQuad, addTriangle, emptySolid, type Solid, type Vec } from '../shape/solid.ts';
@@ -19,11 +19,32 @@ export function bladeFlaws(blade: Blade, outline: BladeOutline, split: TeethAndB
     const set = crack?.at === 'rim' ? (teeth[crackTooth(blade, crack, order)]?.set ?? 0) : 0;
     pieces.push(...crackLine(blade, line, set));
   }
+  const { scratches = [] } = blade.condition;
+  if (scratches.length > 0) pieces.push(scratchLines(blade, scratches));
   if (teeth.some(({ state }) => state !== 'whole')) pieces.push(brokenFaces(blade, teeth));
   if (blade.condition.sharpness !== 'sharp') pieces.push(dullEdges(blade, teeth));
   if (blade.condition.resin) pieces.push(resinCrust(blade, split));
   if (blade.condition.burnt) pieces.push(burntPatch(blade));
   return pieces;
+}
+
+/** Bright lines on the fence side of the plate alone, drawn out fine at both ends. */
+function scratchLines(blade: Blade, scratches: Parameters<typeof scratchLine>[1][]): Piece {
+  const solid = emptySolid();
+  const z = blade.plate / 2 + LIFT;
+  for (const scratch of scratches) {
+    const [a, b] = scratchLine(blade, scratch).ends;
+    const share = 0.35 / (distance(a, b) || 1);
+    const [x, y] = [(a.x + b.x) / 2, (a.y + b.y) / 2];
+    const [nx, ny] = [(b.y - a.y) * share, (a.x - b.x) * share];
+    addQuad(solid, [
+      [a.x, a.y, z],
+      [x + nx, y + ny, z],
+      [b.x, b.y, z],
+      [x - nx, y - ny, z],
+    ]);
+  }
+  return { surface: 'mark', colour: '#f2f5f6', solid, mesh: 'blade-scratch' };
 }
 
 /** Where a tooth has broken, the torn steel is pale and grained, not ground: a strip across its thickness. */

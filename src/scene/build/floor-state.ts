@@ -3,13 +3,44 @@ import type { Point } from '../../geometry/index.ts';
 import { box } from '../shape/box.ts';
 import type { Piece } from '../shape/pieces.ts';
 import { prism } from '../shape/prism.ts';
-import { movedSolid, turnAbout } from '../shape/solid.ts';
+import { addTriangle, emptySolid, movedSolid, turnAbout } from '../shape/solid.ts';
 import { bar } from '../shape/turned.ts';
+import { COLOURS } from '../surface/colours.ts';
 import { latticeNoise } from '../surface/noise.ts';
 import { layoutOf } from './layout.ts';
 
-/** What a foot meets round the bench: a wet floor, or a broken and stepped one. */
-export function floorState(bench: Bench): Piece[] {
+/** What a foot meets round the bench: a film of dust, a wet floor, or a broken and stepped one. */
+export const floorState = (bench: Bench): Piece[] => [
+  ...(bench.place.dusty === true ? [film(bench)] : []),
+  ...underfoot(bench),
+];
+
+/** Fine dust where it settles round the bench, thinning out to nothing. */
+function film(bench: Bench): Piece {
+  const { floor, tableFront, halfWidth } = layoutOf(bench);
+  const solid = emptySolid();
+  const alphas: number[] = [];
+  for (const [x, z, radius, seed] of [
+    [tableFront - 500, -60, 1300, 11],
+    [0, -halfWidth - 500, 1100, 12],
+    [200, halfWidth + 500, 1000, 13],
+  ] as const) {
+    const edge = blot(x, z, radius, seed);
+    edge.forEach((a, i) => {
+      const b = edge[(i + 1) % edge.length] as Point;
+      const y = floor + 0.6;
+      addTriangle(solid, [
+        [x, y, z],
+        [a.y, y, a.x],
+        [b.y, y, b.x],
+      ]);
+      alphas.push(0.75, 0, 0);
+    });
+  }
+  return { surface: 'stain', colour: COLOURS.dust, solid, alphas, mesh: 'floor-dust' };
+}
+
+function underfoot(bench: Bench): Piece[] {
   const { floor, tableFront, halfWidth } = layoutOf(bench);
   if (bench.place.floor === 'slippery') {
     return [

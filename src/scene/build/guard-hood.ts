@@ -68,6 +68,7 @@ export function hood(guard: Guard, layout: Layout, flapTurn: number): Piece[] {
     paint(bead(-half)),
     ...rivets.map((solid) => bolt(solid)),
     ...turnArrow(guard, layout),
+    ...(guard.scuffed === true ? scuffs(guard, layout) : []),
     ...(flapped ? flap(guard, layout, outline, hinge, flapTurn) : []),
   ];
 }
@@ -226,6 +227,25 @@ function turnArrow(guard: Guard, { hoodHalf, hoodRim, hoodDepth }: Layout): Piec
       COLOURS.hoodDark,
     ),
   );
+}
+
+/** Streaks where boards and hands have rubbed the paint off both sides, beside the arrow. */
+function scuffs(guard: Guard, { hoodHalf, hoodRim, hoodDepth }: Layout): Piece[] {
+  const long = guard.rear - guard.front;
+  return [0, 1, 2, 3].flatMap((i) => {
+    const x = (guard.front + guard.rear) / 2 + long * (0.12 + 0.03 * (i % 2));
+    const y = hoodRim + hoodDepth * (0.76 + 0.04 * i);
+    const end = x + long * (0.1 - 0.02 * i);
+    const outline: Point[] = [
+      { x, y },
+      { x: (x + end) / 2, y: y - 1 },
+      { x: end, y: y + 2.5 },
+      { x: (x + end) / 2, y: y + 2.5 },
+    ];
+    return [hoodHalf, -hoodHalf - 0.3].map((z) =>
+      paint(prism({ plane: 'side', outline, from: z, to: z + 0.3 }), undefined, COLOURS.blackSteel),
+    );
+  });
 }
 
 /** Plates that hang below the rim on both sides, when the guard has them. */

@@ -128,6 +128,7 @@ export const createSections = (shades: RoomShades): readonly Section[] => [
   poured('table-state', 'table', 'bench', tableStatePieces, (b, l) => [
     b.table.sound,
     b.table.offcuts,
+    b.table.stained,
     b.blade.kerf,
     l.mouth,
     l.halfWidth,

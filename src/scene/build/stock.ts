@@ -1,6 +1,8 @@
 import type { Bench } from '../../bench/index.ts';
 import { box } from '../shape/box.ts';
+import { circle } from '../shape/outlines.ts';
 import type { Piece } from '../shape/pieces.ts';
+import { prism } from '../shape/prism.ts';
 import { emptySolid, type Solid, type Vec } from '../shape/solid.ts';
 import { bar } from '../shape/turned.ts';
 import { COLOURS } from '../surface/colours.ts';
@@ -41,9 +43,37 @@ export function stockPieces(bench: Bench): Piece[] {
   const { from, to, crosswise } = stockBox(bench);
   return [
     ...boardPieces(bench, box(from, to, Math.min(0.8, bench.job.stock.thickness / 8))),
+    ...knots(bench, from, to, crosswise),
     ...cutLine(bench, from, to, crosswise),
     ...infeedStand(bench, from, to),
   ];
+}
+
+/** Knots in the top face: brown, grown in close; a loose one has a dark gap round it. */
+function knots(bench: Bench, from: Vec, to: Vec, crosswise: boolean): Piece[] {
+  const { tightKnots, looseKnots, thickness } = bench.job.stock;
+  if (tightKnots !== true && looseKnots !== true) return [];
+  const top = from[1] + thickness;
+  const spots = [
+    [0.93, 0.3, 1],
+    [0.8, 0.66, 0.7],
+    [0.62, 0.4, 0.9],
+  ] as const;
+  return spots.flatMap(([along, across, size], i) => {
+    const [u, v] = crosswise ? [across, along] : [along, across];
+    const x = from[0] + (to[0] - from[0]) * u;
+    const z = from[2] + (to[2] - from[2]) * v;
+    const radius = 13 * size;
+    const loose = looseKnots === true && (tightKnots !== true || i !== 1);
+    const disc = (r: number, up: number, colour: string): Piece => ({
+      surface: 'timber',
+      colour,
+      grain: crosswise ? 'z' : 'x',
+      solid: prism({ plane: 'plan', outline: circle(z, x, r, 18), from: top - 0.05, to: top + up }),
+      mesh: 'stock-board',
+    });
+    return [disc(radius + 1.6, 0.02, loose ? '#1d140d' : '#a98254'), disc(radius, 0.04, '#7d5330')];
+  });
 }
 
 /** Any shape sawn from the stock, standing where the stock stands ready: long grain and end grain. */

@@ -12,6 +12,7 @@ import { layoutOf } from './layout.ts';
 export function tableStatePieces(bench: Bench): Piece[] {
   return [
     ...(bench.table.sound ? [] : damage(bench)),
+    ...(bench.table.stained === true ? [stain(bench)] : []),
     ...(bench.table.offcuts === true ? offcuts(bench) : []),
   ];
 }
@@ -22,6 +23,15 @@ const mark = (solid: Solid, colour: string): Piece => ({
   solid,
   mesh: 'table-damage',
 });
+
+/** The ring a wet tin left, dry and flat, on the free side. */
+function stain(bench: Bench): Piece {
+  const z = -layoutOf(bench).mouth.half - 50;
+  const ring = { outline: circle(z, -190, 40, 40), holes: [circle(z, -189, 33, 40)] };
+  const solid = prism({ plane: 'plan', from: 0, to: 0.04, ...ring });
+  const alphas = Array.from({ length: solid.positions.length / 3 }, () => 0.5);
+  return { surface: 'stain', colour: '#2b2019', solid, alphas, mesh: 'table-stain' };
+}
 
 /** A crack in the casting from a corner of the mouth to the left edge, and dents where things were dropped. */
 function damage(bench: Bench): Piece[] {
