@@ -243,7 +243,7 @@ function scuffs(guard: Guard, { hoodHalf, hoodRim, hoodDepth }: Layout): Piece[]
       { x: (x + end) / 2, y: y + 2.5 },
     ];
     return [hoodHalf, -hoodHalf - 0.3].map((z) =>
-      paint(prism({ plane: 'side', outline, from: z, to: z + 0.3 }), undefined, COLOURS.blackSteel),
+      paint(prism({ plane: 'side', outline, from: z, to: z + 0.3 }), undefined, COLOURS.hoodDark),
     );
   });
 }
