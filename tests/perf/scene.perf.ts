@@ -52,8 +52,13 @@ async function timeBench(
     await new Promise(requestAnimationFrame);
     return performance.now() - began;
   }, bench);
+  // the workshop comes after the first picture; then one frame as it is drawn while nothing is moved
+  await page.evaluate(() => window.probe.stage?.whole);
   await page.waitForTimeout(2500);
-  const rest = await page.evaluate(() => window.probe.stage?.info());
+  const rest = await page.evaluate(() => {
+    window.probe.stage?.renderNow();
+    return window.probe.stage?.info();
+  });
   const turned = await page.evaluate(
     (seconds) =>
       new Promise<{ frames: number; level: number }>((done) => {
@@ -78,7 +83,7 @@ async function timeBench(
   say(`  ${name}`);
   say(`    first usable frame, ms        ${kept(first, first < BUDGET.firstFrame)}`);
   say(
-    `    draw calls with all shadows   ${kept(rest?.calls ?? 0, (rest?.calls ?? 0) <= BUDGET.calls)}`,
+    `    draw calls                    ${kept(rest?.calls ?? 0, (rest?.calls ?? 0) <= BUDGET.calls)}`,
   );
   say(
     `    triangles                     ${kept(rest?.triangles ?? 0, (rest?.triangles ?? 0) <= BUDGET.triangles)}`,

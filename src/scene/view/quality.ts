@@ -9,6 +9,7 @@ const MOVING: readonly Finish[] = [
   { sharpness: 0.45, samples: 0, contact: 'none' },
   { sharpness: 0.33, samples: 0, contact: 'none' },
   { sharpness: 0.24, samples: 0, contact: 'none' },
+  { sharpness: 0.17, samples: 0, contact: 'none' },
 ];
 export const AT_REST: Finish = { sharpness: 1, samples: 4, contact: 'full' };
 
@@ -17,7 +18,8 @@ const TOO_SLOW = 56;
 const QUICK = 24;
 /** ms of a whole frame at rest, and where a machine that takes at least so long starts. */
 const STARTS = [
-  { took: 700, level: 6 },
+  { took: 1100, level: 7 },
+  { took: 600, level: 6 },
   { took: 400, level: 5 },
   { took: 200, level: 4 },
   { took: 90, level: 3 },
@@ -28,10 +30,11 @@ const SLOW_LEVEL = 4;
 
 /**
  * Chooses how much trouble to take over a frame while things move, from how long frames really take.
- * Starts in the middle, then from the first picture at rest, so that nobody waits for it to learn.
+ * Starts light, so that the first picture is soon there, then from the first picture at rest, so that
+ * nobody waits for it to learn.
  */
 export function createQuality() {
-  let level = 3;
+  let level = 5;
   let quickFrames = 0;
   return {
     moving: (): Finish => MOVING[level] as Finish,
