@@ -15,7 +15,7 @@ const WHO_MAY: Place = { href: '/who-may', name: 'Who may run what' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
   trainee: [{ href: '/my-book', name: 'My book' }, ...LEARNING, TESTS, LIMITS],
-  trainer: [{ href: '/board', name: 'Board' }, REGISTER, WHO_MAY, LESSONS, LIMITS],
+  trainer: [{ href: '/board', name: 'Board' }, REGISTER, WHO_MAY, LESSONS, TESTS, LIMITS],
   employer: [WHO_MAY, REGISTER, LESSONS, LIMITS],
 };
 
