@@ -1,3 +1,6 @@
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import type { Site, Viewer } from '../../src/accounts/index.ts';
 import type { Work } from '../../src/assessment/index.ts';
@@ -435,5 +438,29 @@ describe('a test a trainer chooses', () => {
     expect(mayReadResult(mira, await read())).toBe(false);
     const out = await site.store.events({ org: tom.org, kinds: ['sitting.released'] });
     expect(out).toHaveLength(1);
+  });
+});
+
+describe('a test that is changed or taken out while somebody sits it', () => {
+  const other = mkdtempSync(join(tmpdir(), 'content-'));
+  afterAll(() => rmSync(other, { recursive: true, force: true }));
+
+  it.each(['changed', 'gone'])('is closed as it stood and holds nobody up: %s', async (how) => {
+    const folder = join(other, how);
+    cpSync(site.contentDir, folder, { recursive: true });
+    const file = join(folder, 'blueprints/rip-test.yaml');
+    if (how === 'gone') rmSync(file);
+    else writeFileSync(file, readFileSync(file, 'utf8').replace(/^title: .*/m, 'title: Otherwise'));
+    const person = await addMember(site, trainer, 'trainee', `Sits one that is ${how}`);
+    const given = await begin('rip-test', person);
+    granted(await save(given, 0, PLAN, { viewer: person }));
+
+    const changed: Site = { ...site, contentDir: folder };
+    const asked = await openSitting(changed, person, ask('walk-and-name'), at(60));
+    expect(refused(asked)).toMatchObject({ status: 410, message: expect.stringContaining('kept') });
+    const record = await findSitting(site, person.org, given.attempt);
+    expect(record?.handedIn).toMatchObject({ ended: 'test-changed', work: PLAN });
+    const next = granted(await openSitting(changed, person, ask('walk-and-name'), at(90)));
+    expect(next.state).toBe('open');
   });
 });

@@ -7,7 +7,7 @@ import { sittingRules, sittingVersions } from './sitting-rules.ts';
 /** Where a sitting that is over can be read, and when its result is shown. Nothing of the result itself. */
 export type EndedSitting = {
   readonly state: 'ended';
-  readonly ended: 'handed-in' | 'time-over';
+  readonly ended: 'handed-in' | 'time-over' | 'test-changed';
   readonly feedback: 'now' | 'later';
   readonly review: string;
 };

@@ -9,6 +9,7 @@ import {
 import { newId } from '../../records/index.ts';
 import { type Choices, choicesOf } from '../choices.ts';
 import { readRequest } from '../requests.ts';
+import { endSitting } from './end-sitting.ts';
 import { freshSeed } from './fresh-seed.ts';
 import { type OpenRow, openRowOf, workIn } from './open-row.ts';
 import { OpenSchema } from './requests.ts';
@@ -70,6 +71,7 @@ export async function openSitting(
     return refuse(403, 'blueprint', 'Tests are sat by people who learn here.');
   }
   const request = read.value;
+  if (await closeChanged(site, viewer, now)) return refuse(410, 'attempt', CHANGED);
   const rules = sittingRules(site, request.blueprint);
   if (rules === null)
     return refuse(404, 'blueprint', `There is no test named ${request.blueprint}.`);
@@ -105,6 +107,29 @@ export async function openSitting(
   }
   if (isHeld) return grant({ state: 'held', card });
   return giveOpen(site, viewer, rules, card);
+}
+
+const CHANGED =
+  'The test you had begun was changed since, so it cannot be shown as it was. What you did is kept and closed; open the page again to begin another.';
+
+/**
+ * Closes an open form that can no longer be made as it was begun, so that nobody is held up by it.
+ * @returns whether there was one
+ */
+async function closeChanged(site: Site, viewer: Viewer, now: Date): Promise<boolean> {
+  const open = await openRowOf(site.store.db, viewer);
+  if (open === null) return false;
+  const rules = sittingRules(site, open.blueprint);
+  const started = await startOf(site, viewer, open.attempt);
+  const stands =
+    rules !== null && started !== null && formOf(rules, started.seed).hash === started.formHash;
+  if (stands) return false;
+  return site.store.write(async (write) => {
+    const row = await openRowOf(write.db, viewer);
+    if (row?.attempt !== open.attempt) return false;
+    await endSitting(site, write, row, workIn(row), 'test-changed', now);
+    return true;
+  });
 }
 
 /** Takes the open form up in this tab; true when another tab is at it and keeps it. */
@@ -197,14 +222,7 @@ async function giveOpen(
   if (row === null || started === null) {
     return refuse(410, 'attempt', 'This attempt is not open any more.');
   }
-  const { form, hash } = formOf(rules, started.seed);
-  if (hash !== started.formHash) {
-    return refuse(
-      410,
-      'attempt',
-      'The test was changed after you began, so it cannot be shown as it was. Ask your trainer; what you did is kept.',
-    );
-  }
+  const { form } = formOf(rules, started.seed);
   const given: SittingGiven = {
     attempt: row.attempt,
     revision: row.revision,

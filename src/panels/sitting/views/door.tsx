@@ -185,7 +185,7 @@ function Ended({ sitting }: Props) {
   if (ended === null) return null;
   return (
     <>
-      {ended.ended === 'time-over' && <p>{say('ended.time-over')}</p>}
+      {ended.ended !== 'handed-in' && <p>{say(`ended.${ended.ended}`)}</p>}
       <p>{say(`ended.${ended.feedback}`)}</p>
       <p class="hint">{say('door.caution')}</p>
       <p class="actions">

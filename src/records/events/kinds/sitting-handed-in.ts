@@ -18,8 +18,8 @@ export const sittingHandedIn = defineKind({
         error: 'must hold an answer for each task',
       })
       .refine((work) => Object.keys(work).length <= 40, { error: 'must hold at most 40 answers' }),
-    /** handed in by the person, or by the site once the time was over */
-    ended: oneOf('handed-in', 'time-over'),
+    /** handed in by the person, or by the site once the time was over or the test itself was changed */
+    ended: oneOf('handed-in', 'time-over', 'test-changed'),
     /** by the clock of the server: time that counted, and stretches without a word from the device */
     usedSeconds: seconds,
     awaySeconds: seconds,
