@@ -14,9 +14,16 @@ export type Fault = Omit<FaultEntryFile, 'when'> & { readonly part: FaultPart };
 /** A fault as read from a file, and its condition as written there. */
 type Written = { readonly fault: Fault; readonly when: Condition };
 
+type Entry = {
+  readonly fault: Fault;
+  readonly holds: Test;
+  /** the condition where it asks for one word and no more, as nearly half do: compared without a call */
+  readonly word: { readonly place: number; readonly is: string | boolean } | null;
+};
+
 export type FaultCatalogue = {
   /** each fault with its condition, to be tried on what `subjects` reads off a bench */
-  readonly entries: readonly { readonly fault: Fault; readonly holds: Test }[];
+  readonly entries: readonly Entry[];
   readonly byId: ReadonlyMap<string, Fault>;
   readonly subjects: SubjectList;
 };
@@ -48,8 +55,15 @@ export function joinFaults(files: readonly (readonly Written[])[]): FaultCatalog
   const entries = written.map(({ fault, when }) => ({
     fault,
     holds: compileCondition(when, fault.critical ? 'must' : 'should', subjects.names),
+    word: wordOf(when, subjects),
   }));
   return { entries, byId: new Map(entries.map(({ fault }) => [fault.id, fault])), subjects };
+}
+
+function wordOf(when: Condition, { placeOf }: SubjectList): Entry['word'] {
+  const { of, is, ...more } = when;
+  if (of === undefined || is === undefined || typeof is === 'number') return null;
+  return Object.keys(more).length > 0 ? null : { place: placeOf(of), is };
 }
 
 /** Every fault of the catalogue that the state of the bench and the limits in force make true. */
@@ -73,8 +87,9 @@ export function deriveFaults(
 ): Fault[] {
   const list = subjects.read(bench, measures, failed);
   const found: Fault[] = [];
-  for (const { fault, holds } of entries) {
-    if (holds(list, measures, failed)) found.push(fault);
+  for (const { fault, holds, word } of entries) {
+    const isThere = word === null ? holds(list, measures, failed) : list[word.place] === word.is;
+    if (isThere) found.push(fault);
   }
   return found;
 }

@@ -7,6 +7,8 @@ import type { FailedEnds } from './failed-ends.ts';
  * once, part by part, and a hundred conditions then compare what was read.
  */
 export type SubjectList = {
+  /** where in what `read` gives a subject stands */
+  readonly placeOf: (name: string) => number;
   /** readers of a subject from what `read` gave */
   readonly names: Names;
   /** the value of every subject named so far, null where there is none, and its failed ends as bits */
@@ -35,6 +37,7 @@ export function makeSubjectList(): SubjectList {
   }
 
   return {
+    placeOf,
     names: {
       value: (name) => {
         const place = placeOf(name);
