@@ -53,6 +53,12 @@ export async function turnTo(page: Page, name: string): Promise<void> {
     await page.keyboard.press('ArrowRight');
   }
   expect(await focused(page)).toContain(name);
+  await untilFetched(page);
+}
+
+/** A paper is fetched when it is first turned to; nobody can go on before it has come. */
+async function untilFetched(page: Page): Promise<void> {
+  await expect(page.locator('.bench-paper')).not.toContainText('One moment');
 }
 
 export async function openPart(page: Page, name: string): Promise<void> {
