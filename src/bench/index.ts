@@ -13,3 +13,4 @@ export { type Taking, takingsOf } from './taken-with.ts';
 export { type Effect, isDanger, replay, type Step, transition } from './transition.ts';
 export { isTurning, type Turning, turningOf } from './turning.ts';
 export { ENGINE_VERSION } from './version.ts';
+export { WALK } from './walk.ts';

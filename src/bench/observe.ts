@@ -1,4 +1,3 @@
-import type { Part } from './measures/index.ts';
 import type { Bench } from './schema/index.ts';
 import { seeBlade } from './seen/blade.ts';
 import { seeByWord } from './seen/by-word.ts';
@@ -9,25 +8,9 @@ import { seeKnife } from './seen/knife.ts';
 import type { Observation } from './seen/observation.ts';
 import { seeControls, seeMachinePlate, seePlace } from './seen/place.ts';
 import { seeTried } from './seen/tried.ts';
+import { WALK } from './walk.ts';
 
 export type { ByEye, Observation, Seen } from './seen/observation.ts';
-
-const WALK: readonly Part[] = [
-  'controls',
-  'arbor',
-  'blade',
-  'knife',
-  'guard',
-  'under-guard',
-  'drive',
-  'fence',
-  'insert',
-  'table',
-  'stock',
-  'push-stick',
-  'people',
-  'place',
-];
 
 /**
  * What a person sees who walks round this bench and looks, part by part, in the order of the walk.

@@ -2,10 +2,11 @@ import {
   type InstrumentId,
   MEASURING_POINTS,
   type MeasuringPointId,
+  WALK,
 } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
-import { isClamped, PARTS, placesOn, type Tool } from '../work/parts.ts';
+import { isClamped, placesOn, type Tool } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
 import { OpenScale } from './open-scale.tsx';
@@ -25,7 +26,7 @@ export function PartsPaper({ attempt, desk }: Props) {
       <h2>{say('parts.title')}</h2>
       <p class="hint">{say('parts.hint')}</p>
       <ul class="bench-parts">
-        {PARTS.map((one) => (
+        {WALK.map((one) => (
           <li key={one}>
             <button type="button" id={`bench-part-${one}`} onClick={() => desk.open(one)}>
               {say(`part.${one}`)}
@@ -61,7 +62,7 @@ function ToTry({ desk }: { readonly desk: Desk }) {
   return (
     <>
       <ul class="bench-parts">
-        {PARTS.filter(isClamped).map((part) => (
+        {WALK.filter(isClamped).map((part) => (
           <li key={part}>
             <button type="button" onClick={() => desk.act({ do: 'try', part })}>
               {say(`part.${part}`)}
@@ -77,7 +78,7 @@ function ToTry({ desk }: { readonly desk: Desk }) {
 function ToLay({ desk, tool }: Props & { readonly tool: InstrumentId }) {
   return (
     <>
-      {PARTS.map((part) => [part, placesOn(part, tool)] as const)
+      {WALK.map((part) => [part, placesOn(part, tool)] as const)
         .filter(([, places]) => places.length > 0)
         .map(([part, places]) => (
           <section key={part}>

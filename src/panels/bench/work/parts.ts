@@ -10,27 +10,10 @@ import {
   SETTING_IDS,
   SETTINGS,
   type SettingId,
+  WALK,
 } from '../../../bench/index.ts';
 
-/** The parts in the order of a walk round the bench: the supply first. */
-export const PARTS: readonly Part[] = [
-  'controls',
-  'arbor',
-  'blade',
-  'knife',
-  'guard',
-  'under-guard',
-  'drive',
-  'fence',
-  'insert',
-  'table',
-  'stock',
-  'push-stick',
-  'people',
-  'place',
-];
-
-export const isPart = (text: string): text is Part => (PARTS as readonly string[]).includes(text);
+export const isPart = (text: string): text is Part => (WALK as readonly string[]).includes(text);
 export const isClamped = (part: Part): part is ClampedPart =>
   (CLAMPED_PARTS as readonly Part[]).includes(part);
 
