@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import { grant, type Outcome, refuse, type Site, type Viewer } from '../../accounts/index.ts';
 import type { Work } from '../../assessment/index.ts';
 import type { StoreWrite } from '../../store/index.ts';
@@ -26,6 +27,29 @@ function mayStand(row: OpenRow, revision: number, work: Work): Outcome<Work> {
     return refuse(409, 'revision', CHANGED);
   }
   return goesOnFrom(before, work) ? grant(work) : refuse(409, 'work', UNDONE);
+}
+
+/**
+ * The attempt this tab holds with the work that may stand in it, or what the request is answered with.
+ * What comes after the end does not count; what was kept before it does.
+ */
+async function standingWork(
+  site: Site,
+  tx: StoreWrite,
+  viewer: Viewer,
+  asked: Pick<z.output<typeof HandInSchema>, 'attempt' | 'hold' | 'revision' | 'work'>,
+  now: Date,
+): Promise<
+  { readonly row: OpenRow; readonly work: Work } | { readonly answer: Outcome<EndedSitting> }
+> {
+  const held = await heldRow(tx.db, viewer, asked, now);
+  if (!held.ok) return { answer: held };
+  const row = held.value;
+  if (isOver(row)) {
+    return { answer: await endSitting(site, tx, row, workIn(row), 'time-over', now) };
+  }
+  const work = mayStand(row, asked.revision, asked.work);
+  return work.ok ? { row, work: work.value } : { answer: work };
 }
 
 const clockOf = ({ used, away }: OpenRow, contactAt: Date | null) => ({
@@ -59,18 +83,14 @@ export async function saveSitting(
   if (viewer === null) return signInFirst();
   const read = readRequest(SaveSchema, body);
   if (!read.ok) return read;
-  const { attempt, revision, pause } = read.value;
-  const saved = await site.store.write(async ({ db, append }): Promise<Outcome<SavedSitting>> => {
-    const held = await heldRow(db, viewer, read.value, now);
-    if (!held.ok) return held;
-    const row = held.value;
-    // what comes after the end does not count; what was kept before it does
-    if (isOver(row)) return endSitting(site, { db, append }, row, workIn(row), 'time-over', now);
-    const work = mayStand(row, revision, read.value.work);
-    if (!work.ok) return work;
-    const text = JSON.stringify(work.value);
+  const { attempt, pause } = read.value;
+  const saved = await site.store.write(async (tx): Promise<Outcome<SavedSitting>> => {
+    const standing = await standingWork(site, tx, viewer, read.value, now);
+    if ('answer' in standing) return standing.answer;
+    const { row } = standing;
+    const text = JSON.stringify(standing.work);
     const next = text === row.work ? row.revision : row.revision + 1;
-    await write(db, attempt, {
+    await write(tx.db, attempt, {
       ...clockOf(row, pause ? null : now),
       work: text,
       revision: next,
@@ -112,15 +132,10 @@ export async function handInSitting(
   if (viewer === null) return signInFirst();
   const read = readRequest(HandInSchema, body);
   if (!read.ok) return read;
-  const { attempt, revision } = read.value;
-  const ended = await site.store.write(async ({ db, append }): Promise<Outcome<EndedSitting>> => {
-    const held = await heldRow(db, viewer, read.value, now);
-    if (!held.ok) return held;
-    const row = held.value;
-    if (isOver(row)) return endSitting(site, { db, append }, row, workIn(row), 'time-over', now);
-    const work = mayStand(row, revision, read.value.work);
-    if (!work.ok) return work;
-    return endSitting(site, { db, append }, row, work.value, 'handed-in', now);
+  const ended = await site.store.write(async (tx): Promise<Outcome<EndedSitting>> => {
+    const standing = await standingWork(site, tx, viewer, read.value, now);
+    if ('answer' in standing) return standing.answer;
+    return endSitting(site, tx, standing.row, standing.work, 'handed-in', now);
   });
-  return orEnded(site, viewer, attempt, ended);
+  return orEnded(site, viewer, read.value.attempt, ended);
 }
