@@ -7,18 +7,18 @@ import {
 } from './components/lesson/lesson-schema.ts';
 
 // Benches, limits, faults, tasks and units are read by src/store/content-files.ts, for the server
-// and the command line need them too; these three are pages.
+// and the command line need them too; these three are pages. Each is kept by language: en/NAME.
 export const collections = {
   lessons: defineCollection({
-    loader: glob({ pattern: '*.mdx', base: './content/lessons' }),
+    loader: glob({ pattern: '*/*.mdx', base: './content/lessons' }),
     schema: LessonSchema,
   }),
   questions: defineCollection({
-    loader: glob({ pattern: '*.yaml', base: './content/questions' }),
+    loader: glob({ pattern: '*/*.yaml', base: './content/questions' }),
     schema: QuestionFileSchema,
   }),
   glossary: defineCollection({
-    loader: glob({ pattern: '*.yaml', base: './content/glossary' }),
+    loader: glob({ pattern: '*/*.yaml', base: './content/glossary' }),
     schema: GlossaryFileSchema,
   }),
 };

@@ -60,8 +60,8 @@ describe('the next step of a trainee', () => {
   const set = attempt('knife-and-guard', {});
 
   it('is the lesson for somebody who has handed nothing in', () => {
-    expect(step([]).href).toBe('/lessons/riving-knife-and-guard');
-    expect(step([attempt('walk-round', null)]).href).toBe('/lessons/riving-knife-and-guard');
+    expect(step([]).href).toBe('/lessons/riving-knife');
+    expect(step([attempt('walk-round', null)]).href).toBe('/lessons/riving-knife');
   });
 
   it('is a task not done yet, looking before setting', () => {

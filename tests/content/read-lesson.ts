@@ -21,8 +21,8 @@ export type UsedPart = {
 const TAG = /<([A-Z]\w*)((?:\s+\w+(?:=(?:"[^"]*"|\{(?:[^{}]|\{[^{}]*\})*\}))?)*)\s*(\/?)>/g;
 const ATTRIBUTE = /(\w+)=(?:"([^"]*)"|\{((?:[^{}]|\{[^{}]*\})*)\})/g;
 
-export function readLesson(id: string) {
-  const text = readFileSync(join(CONTENT, 'lessons', `${id}.mdx`), 'utf8');
+export function readLesson(id: string, language = 'en') {
+  const text = readFileSync(join(CONTENT, 'lessons', language, `${id}.mdx`), 'utf8');
   const [, front = '', body = ''] = /^---\n([\s\S]*?)\n---\n([\s\S]*)$/.exec(text) ?? [];
   const parts = [...body.matchAll(TAG)].map(
     ([, name = '', attributes = '']): UsedPart => ({
@@ -39,19 +39,19 @@ export function readLesson(id: string) {
   return { id, head: LessonSchema.parse(parse(front)), body, parts };
 }
 
-export const LESSON_IDS = readdirSync(join(CONTENT, 'lessons')).map((file) =>
+export const LESSON_IDS = readdirSync(join(CONTENT, 'lessons', 'en')).map((file) =>
   basename(file, '.mdx'),
 );
 
-export function readQuestions(id: string): readonly Question[] {
-  const text = readFileSync(join(CONTENT, 'questions', `${id}.yaml`), 'utf8');
+export function readQuestions(id: string, language = 'en'): readonly Question[] {
+  const text = readFileSync(join(CONTENT, 'questions', language, `${id}.yaml`), 'utf8');
   return QuestionFileSchema.parse(parse(text)).questions;
 }
 
 export const readWords = () =>
   joinWords(
-    readdirSync(join(CONTENT, 'glossary')).map((file) =>
-      GlossaryFileSchema.parse(parse(readFileSync(join(CONTENT, 'glossary', file), 'utf8'))),
+    readdirSync(join(CONTENT, 'glossary', 'en')).map((file) =>
+      GlossaryFileSchema.parse(parse(readFileSync(join(CONTENT, 'glossary', 'en', file), 'utf8'))),
     ),
   );
 

@@ -64,7 +64,7 @@ test('the first page comes within two seconds of starting', async () => {
 });
 
 test('the lesson loads little script before a bench is opened', async ({ page }) => {
-  const loaded = await loadAll(page, '/lessons/riving-knife-and-guard', () =>
+  const loaded = await loadAll(page, '/lessons/riving-knife', () =>
     page.waitForLoadState('networkidle'),
   );
   const scripts = loaded.filter(({ type }) => type.includes('javascript'));

@@ -193,7 +193,7 @@ test('the whole chain, in three roles', async ({ browser }) => {
   expect(used?.status()).toBeGreaterThanOrEqual(400);
   await expect(stranger.getByRole('heading', { name: 'This link does not work' })).toBeVisible();
 
-  await trainee.goto(`${site.url}/lessons/riving-knife-and-guard`);
+  await trainee.goto(`${site.url}/lessons/riving-knife`);
   await expect(trainee.locator('figure svg').first()).toBeVisible();
   await setKnifeAndGuard(trainee);
   await trainee.goto(`${site.url}/my-book`);

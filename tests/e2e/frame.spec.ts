@@ -50,7 +50,7 @@ test('the theme can be turned against the device, and stays so', async ({ page }
 
 test('a page built ahead tells who is signed in', async ({ page }) => {
   await signIn(page, 'mira.holt');
-  await page.goto(`${site.url}/lessons/riving-knife-and-guard`);
+  await page.goto(`${site.url}/lessons/riving-knife`);
   await expect(page.getByRole('navigation', { name: 'Main' }).getByText('My book')).toBeVisible();
   await expect(page.getByRole('banner').getByText('Mira Holt')).toBeVisible();
   await expect(page.getByRole('link', { name: 'Sign in' })).toBeHidden();

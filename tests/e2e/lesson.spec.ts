@@ -3,7 +3,7 @@ import { expect, test } from '@playwright/test';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** The lesson in a browser: units, rules, words, questions, progress, and all of it without script. */
-const LESSON = '/lessons/riving-knife-and-guard';
+const LESSON = '/lessons/riving-knife';
 
 let site: Site;
 test.beforeAll(async () => {
@@ -91,7 +91,7 @@ test('questions are checked in the page, explained, and kept on the device', asy
   await expect(number.getByRole('status')).toHaveText('Right.');
 
   await page.goto(`${site.url}/lessons/`);
-  await expect(page.locator('[data-score-of="riving-knife-and-guard"]')).toHaveText(
+  await expect(page.locator('[data-score-of="riving-knife"]')).toHaveText(
     '2 of 5 questions answered right on this device.',
   );
 });

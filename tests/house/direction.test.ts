@@ -9,22 +9,23 @@ import { describe, expect, it } from 'vitest';
 const SRC = resolve(import.meta.dirname, '../../src');
 
 const PURE = ['geometry', 'bench', 'limits', 'grading', 'competence', 'assessment'];
-const SERVICES = [...PURE, 'records', 'store', 'accounts', 'attempts'];
+const SERVICES = [...PURE, 'words', 'records', 'store', 'accounts', 'attempts'];
 const VIEWS = [...SERVICES, 'scene', 'drawing', 'panels', 'components', 'layouts'];
 
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   geometry: [],
+  words: [],
   bench: ['geometry'],
   limits: ['geometry', 'bench'],
   grading: ['geometry', 'bench', 'limits'],
   competence: ['geometry', 'bench', 'limits', 'grading'],
   assessment: ['geometry', 'bench', 'limits', 'grading'],
   records: PURE,
-  store: [...PURE, 'records'],
-  accounts: [...PURE, 'records', 'store'],
-  attempts: [...PURE, 'records', 'store', 'accounts'],
+  store: [...PURE, 'words', 'records'],
+  accounts: [...PURE, 'words', 'records', 'store'],
+  attempts: [...PURE, 'words', 'records', 'store', 'accounts'],
   scene: ['geometry', 'bench'],
-  drawing: ['geometry', 'bench'],
+  drawing: ['geometry', 'bench', 'words'],
   // the browser's part: services only as types, checked below
   panels: [...SERVICES, 'scene', 'drawing'],
   components: [...SERVICES, 'drawing', 'panels', 'styles'],

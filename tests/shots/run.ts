@@ -55,8 +55,8 @@ function screensOf(made: {
   return [
     { name: 'home', who: 'nobody', path: '/' },
     { name: 'lessons', who: 'nobody', path: '/lessons/' },
-    { name: 'lesson', who: 'nobody', path: '/lessons/riving-knife-and-guard' },
-    { name: 'job-aid', who: 'nobody', path: '/lessons/riving-knife-and-guard/job-aid' },
+    { name: 'lesson', who: 'nobody', path: '/lessons/riving-knife' },
+    { name: 'job-aid', who: 'nobody', path: '/lessons/riving-knife/job-aid' },
     { name: 'glossary', who: 'nobody', path: '/glossary' },
     { name: 'limits', who: 'nobody', path: '/limits' },
     { name: 'other-rules', who: 'nobody', path: '/other-rules' },

@@ -1,10 +1,12 @@
 import type { Bench, Measures } from '../../bench/index.ts';
 import type { LimitSet } from '../../limits/index.ts';
+import type { Language } from '../../words/index.ts';
 import type { GlossaryWord, LessonHead } from './lesson-schema.ts';
 
 /** What the parts of one lesson share: the writer names it once, at the head of the lesson. */
 export type LessonContext = {
   readonly id: string;
+  readonly language: Language;
   readonly head: LessonHead;
   readonly bench: Bench;
   readonly measures: Measures;

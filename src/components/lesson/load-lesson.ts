@@ -1,32 +1,62 @@
 import { type CollectionEntry, getCollection, getEntry } from 'astro:content';
 import { measureBench } from '../../bench/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
+import { type Language, languageOfPath } from '../../words/index.ts';
 import { joinWords } from './join-words.ts';
 import type { LessonContext } from './lesson-context.ts';
-import type { GlossaryWord, Question } from './lesson-schema.ts';
+import type { GlossaryWord, LessonHead, Question } from './lesson-schema.ts';
 
-/** Every lesson in course order. */
-export async function loadLessons(): Promise<CollectionEntry<'lessons'>[]> {
-  const lessons = await getCollection('lessons');
-  return lessons.sort((a, b) => a.data.order - b.data.order);
+/** A lesson in one language. `id` is the same in each. */
+export type Lesson = {
+  readonly id: string;
+  readonly language: Language;
+  readonly head: LessonHead;
+  readonly entry: CollectionEntry<'lessons'>;
+};
+
+const isIn = (language: Language) => (entry: { readonly id: string }) =>
+  entry.id.startsWith(`${language}/`);
+
+/** Every lesson there is in a language, in course order. */
+export async function loadLessons(language: Language = 'en'): Promise<Lesson[]> {
+  const entries = (await getCollection('lessons')).filter(isIn(language));
+  return entries
+    .map((entry) => ({
+      id: entry.id.slice(language.length + 1),
+      language,
+      head: entry.data,
+      entry,
+    }))
+    .sort((a, b) => a.head.order - b.head.order);
 }
 
-/** Every trade word by its id. */
-export async function loadWords(): Promise<ReadonlyMap<string, GlossaryWord>> {
+/** Every trade word by its id. A word not yet translated stands in English. */
+export async function loadWords(
+  language: Language = 'en',
+): Promise<ReadonlyMap<string, GlossaryWord>> {
   const files = await getCollection('glossary');
-  return joinWords(files.map((file) => file.data));
+  const english = joinWords(
+    files.filter(isIn('en')).map((file) => file.data),
+    'en',
+  );
+  if (language === 'en') return english;
+  const own = joinWords(
+    files.filter(isIn(language)).map((file) => file.data),
+    language,
+  );
+  return new Map([...english, ...own]);
 }
 
-export async function loadQuestions(lessonId: string): Promise<readonly Question[]> {
-  const file = await getEntry('questions', lessonId);
+export async function loadQuestions(
+  lessonId: string,
+  language: Language = 'en',
+): Promise<readonly Question[]> {
+  const file = await getEntry('questions', `${language}/${lessonId}`);
   return file?.data.questions ?? [];
 }
 
 /** Bench, limit sets and words of one lesson. @throws when the lesson names one that is not there */
-export async function loadContext({
-  id,
-  data: head,
-}: CollectionEntry<'lessons'>): Promise<LessonContext> {
+export async function loadContext({ id, language, head }: Lesson): Promise<LessonContext> {
   const bench = loadBenches().get(head.bench);
   if (bench === undefined) throw new Error(`Lesson ${id}: no bench is named ${head.bench}.`);
   const sets = loadLimitSets();
@@ -35,5 +65,12 @@ export async function loadContext({
     if (set === undefined) throw new Error(`Lesson ${id}: no limit set is named ${name}.`);
     return set;
   });
-  return { id, head, bench, measures: measureBench(bench), rules, words: await loadWords() };
+  const words = await loadWords(language);
+  return { id, language, head, bench, measures: measureBench(bench), rules, words };
+}
+
+/** The pages of every lesson, for one language: the address says which. */
+export async function lessonPaths(route: string) {
+  const lessons = await loadLessons(languageOfPath(route));
+  return lessons.map((lesson) => ({ params: { lesson: lesson.id }, props: { lesson } }));
 }

@@ -15,7 +15,7 @@ const NOTICE_DAYS = 60;
 
 const LESSON: NextStep = {
   say: 'Begin with the lesson on the riving knife and the guard. Then walk round a bench.',
-  href: '/lessons/riving-knife-and-guard',
+  href: '/lessons/riving-knife',
   name: 'Open the lesson',
 };
 
