@@ -3,6 +3,7 @@ import node from '@astrojs/node';
 import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
+import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
 // Lessons are prerendered; a page that needs a person says `export const prerender = false`.
 // Nothing inline: the content policy in src/server allows only files from this site.
@@ -11,7 +12,7 @@ export default defineConfig({
   // without streaming, an error inside a page becomes a whole reply and not a page cut short
   adapter: node({ mode: 'middleware', experimentalDisableStreaming: true }),
   session: false,
-  integrations: [mdx({ syntaxHighlight: false }), preact()],
+  integrations: [mdx({ syntaxHighlight: false }), preact(), pagesInLanguages()],
   trailingSlash: 'ignore',
   devToolbar: { enabled: false },
   telemetry: false,

@@ -1,6 +1,5 @@
 /** Tells the header of a page built ahead who is signed in. Browser code; without it the page stays as built. */
 import type { Role } from '../accounts/index.ts';
-import { isAt, placesFor } from './places.ts';
 
 type Shown = { readonly name: string; readonly role: Role };
 
@@ -23,30 +22,17 @@ async function askViewer(): Promise<Shown | null> {
   }
 }
 
-function placeItem(href: string, name: string, isHere: boolean): HTMLLIElement {
-  const link = document.createElement('a');
-  link.href = href;
-  link.textContent = name;
-  if (isHere) link.setAttribute('aria-current', 'page');
-  const item = document.createElement('li');
-  item.append(link);
-  return item;
-}
-
 export async function showViewer(): Promise<void> {
   const header = document.querySelector<HTMLElement>('.strip[data-ask-viewer]');
   const viewer = header === null ? null : await askViewer();
   if (header === null || viewer === null) return;
-  header
-    .querySelector('nav ul')
-    ?.replaceChildren(
-      ...placesFor(viewer.role).map((place) =>
-        placeItem(place.href, place.name, isAt(place, location.pathname)),
-      ),
-    );
+  for (const places of header.querySelectorAll<HTMLElement>('[data-places-of]')) {
+    places.hidden = places.dataset['placesOf'] !== viewer.role;
+  }
+  const person = header.querySelector<HTMLElement>('.strip-person');
   const role = document.createElement('small');
-  role.textContent = viewer.role;
-  header.querySelector('.strip-person')?.replaceChildren(viewer.name, role);
+  role.textContent = person?.dataset[viewer.role] ?? viewer.role;
+  person?.replaceChildren(viewer.name, role);
   for (const part of header.querySelectorAll<HTMLElement>('.strip-person, form'))
     part.hidden = false;
   const signIn = header.querySelector<HTMLElement>('[data-sign-in]');

@@ -1,21 +1,31 @@
 import type { Role } from '../accounts/index.ts';
+import type { WordId } from '../words/catalogue/index.ts';
+import { plainPath } from '../words/index.ts';
 
-export type Place = { readonly href: string; readonly name: string };
+/** A page in the header: its address in English, and what it is called in the catalogue. */
+export type Place = { readonly href: string; readonly name: WordId };
 
-const LESSONS: Place = { href: '/lessons/', name: 'Lessons' };
+const LESSONS: Place = { href: '/lessons/', name: 'frame.place.lessons' };
 const LEARNING: readonly Place[] = [
   LESSONS,
-  { href: '/bench/walk-round', name: 'Walk round' },
-  { href: '/bench/knife-and-guard', name: 'Knife and guard' },
+  { href: '/bench/walk-round', name: 'frame.place.walk-round' },
+  { href: '/bench/knife-and-guard', name: 'frame.place.knife-and-guard' },
 ];
-const TESTS: Place = { href: '/tests/', name: 'Tests' };
-const LIMITS: Place = { href: '/limits', name: 'Limits' };
-const REGISTER: Place = { href: '/register', name: 'Benches' };
-const WHO_MAY: Place = { href: '/who-may', name: 'Who may run what' };
+const TESTS: Place = { href: '/tests/', name: 'frame.place.tests' };
+const LIMITS: Place = { href: '/limits', name: 'frame.place.limits' };
+const REGISTER: Place = { href: '/register', name: 'frame.place.register' };
+const WHO_MAY: Place = { href: '/who-may', name: 'frame.place.who-may' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
-  trainee: [{ href: '/my-book', name: 'My book' }, ...LEARNING, TESTS, LIMITS],
-  trainer: [{ href: '/board', name: 'Board' }, REGISTER, WHO_MAY, LESSONS, TESTS, LIMITS],
+  trainee: [{ href: '/my-book', name: 'frame.place.my-book' }, ...LEARNING, TESTS, LIMITS],
+  trainer: [
+    { href: '/board', name: 'frame.place.board' },
+    REGISTER,
+    WHO_MAY,
+    LESSONS,
+    TESTS,
+    LIMITS,
+  ],
   employer: [WHO_MAY, REGISTER, LESSONS, LIMITS],
 };
 
@@ -26,5 +36,6 @@ export const placesFor = (role: Role | null): readonly Place[] =>
 /** Whether a page is at a place or below it. */
 export function isAt(place: Place, pathname: string): boolean {
   const at = place.href.replace(/\/$/, '');
-  return pathname === at || pathname.startsWith(`${at}/`);
+  const plain = plainPath(pathname);
+  return plain === at || plain.startsWith(`${at}/`);
 }

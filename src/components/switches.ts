@@ -40,8 +40,9 @@ function isDark(): boolean {
 
 function nameTheme(): void {
   for (const button of document.querySelectorAll<HTMLElement>('[data-switch-theme]')) {
-    button.textContent = isDark() ? 'Light' : 'Dark';
-    button.setAttribute('aria-label', isDark() ? 'Show on a light sheet' : 'Show on a dark sheet');
+    const { light = '', dark = '', sayLight = '', sayDark = '' } = button.dataset;
+    button.textContent = isDark() ? light : dark;
+    button.setAttribute('aria-label', isDark() ? sayLight : sayDark);
   }
 }
 

@@ -1,1 +1,3 @@
+export { cutSentence, fillPlaces, type Put, type SaidPart } from './fill.ts';
 export * from './languages.ts';
+export { countedKey } from './plural.ts';

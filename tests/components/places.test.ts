@@ -15,10 +15,12 @@ describe('the places in the header', () => {
   });
 
   it('know a page at the place, below it, and beside it', () => {
-    const lessons = { href: '/lessons/', name: 'Lessons' };
+    const lessons = { href: '/lessons/', name: 'frame.place.lessons' } as const;
     expect(isAt(lessons, '/lessons')).toBe(true);
     expect(isAt(lessons, '/lessons/riving-knife')).toBe(true);
-    expect(isAt({ href: '/limits', name: 'Limits' }, '/limits-of-liability')).toBe(false);
+    expect(isAt({ href: '/limits', name: 'frame.place.limits' }, '/limits-of-liability')).toBe(
+      false,
+    );
   });
 });
 

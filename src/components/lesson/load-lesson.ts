@@ -17,17 +17,16 @@ export type Lesson = {
 const isIn = (language: Language) => (entry: { readonly id: string }) =>
   entry.id.startsWith(`${language}/`);
 
-/** Every lesson there is in a language, in course order. */
+/** Every lesson in course order: in the language where it is translated, else in English. */
 export async function loadLessons(language: Language = 'en'): Promise<Lesson[]> {
-  const entries = (await getCollection('lessons')).filter(isIn(language));
-  return entries
-    .map((entry) => ({
-      id: entry.id.slice(language.length + 1),
-      language,
-      head: entry.data,
-      entry,
-    }))
-    .sort((a, b) => a.head.order - b.head.order);
+  const entries = await getCollection('lessons');
+  const read = (tongue: Language) =>
+    entries.filter(isIn(tongue)).map((entry): Lesson => {
+      const id = entry.id.slice(tongue.length + 1);
+      return { id, language: tongue, head: entry.data, entry };
+    });
+  const byId = new Map([...read('en'), ...read(language)].map((lesson) => [lesson.id, lesson]));
+  return [...byId.values()].sort((a, b) => a.head.order - b.head.order);
 }
 
 /** Every trade word by its id. A word not yet translated stands in English. */
@@ -71,6 +70,8 @@ export async function loadContext({ id, language, head }: Lesson): Promise<Lesso
 
 /** The pages of every lesson, for one language: the address says which. */
 export async function lessonPaths(route: string) {
-  const lessons = await loadLessons(languageOfPath(route));
-  return lessons.map((lesson) => ({ params: { lesson: lesson.id }, props: { lesson } }));
+  const language = languageOfPath(route);
+  const lessons = await loadLessons(language);
+  const own = lessons.filter((lesson) => lesson.language === language);
+  return own.map((lesson) => ({ params: { lesson: lesson.id }, props: { lesson } }));
 }

@@ -1,0 +1,22 @@
+import benchPanel from '../../../content/messages/en/bench-panel.json' with { type: 'json' };
+import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
+import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
+import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
+  type: 'json',
+};
+import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
+import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
+import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
+import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
+
+/** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
+export const EN = {
+  'bench-panel': benchPanel,
+  'bench-result': benchResult,
+  'bench-scales': benchScales,
+  'critical-errors': criticalErrors,
+  frame,
+  observed,
+  sitting,
+  'trial-cut': trialCut,
+};
