@@ -4,7 +4,9 @@ import benchScales from '../../../content/messages/en/bench-scales.json' with { 
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
 };
+import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
+import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
@@ -19,4 +21,6 @@ export const EN = {
   observed,
   sitting,
   'trial-cut': trialCut,
+  home,
+  doors,
 };
