@@ -1,6 +1,6 @@
 import type { Day, Instant } from './dates.ts';
 import type { LogEvent } from './evidence.ts';
-import { sayUnitStatus } from './say-status.ts';
+import { sayTold, type Told, tellUnitStatus } from './say-status.ts';
 import { type UnitState, unitStatusOf } from './unit-status.ts';
 
 /** `in-part`: some of the units this work needs are signed off, and none has been withdrawn. */
@@ -17,8 +17,10 @@ export type NeededUnit = {
 export type StatusLine = {
   readonly unit: NeededUnit;
   readonly state: UnitState;
-  /** one clause, no full stop */
+  /** one clause, no full stop, in English */
   readonly text: string;
+  /** the same as words and days, for another language */
+  readonly told: Told;
   /** last day, when signed off or ended */
   readonly until: Day | null;
   /** id of the signed record that decided it, to link to its proof */
@@ -65,10 +67,12 @@ export function statusOf(question: WorkQuestion): WorkStatus {
     .map((unit): StatusLine => {
       const status = unitStatusOf({ ...question, unit: unit.id });
       const dated = status.state === 'signed-off' || status.state === 'ended';
+      const told = tellUnitStatus(status, nameOf);
       return {
         unit,
         state: status.state,
-        text: sayUnitStatus(status, nameOf),
+        text: sayTold(told),
+        told,
         until: dated ? status.until : null,
         signoff: status.by?.body.signoff ?? null,
       };

@@ -1,5 +1,7 @@
 /** The two switches in the header: millimetres or inches, light or dark. Browser code. */
 import { formatLength, type LengthUnit } from '../geometry/index.ts';
+import { figuresIn } from '../words/index.ts';
+import { pageLanguage } from '../words/spoken.ts';
 
 const root = document.documentElement;
 
@@ -18,11 +20,8 @@ export function currentUnit(): LengthUnit {
 export function showLengths(within: ParentNode = document): void {
   const unit = currentUnit();
   for (const span of within.querySelectorAll<HTMLElement>('.length[data-mm]')) {
-    span.textContent = formatLength(
-      Number(span.dataset['mm']),
-      unit,
-      Number(span.dataset['digits'] ?? 1),
-    );
+    const { mm, digits = 1 } = span.dataset;
+    span.textContent = figuresIn(pageLanguage(), formatLength(Number(mm), unit, Number(digits)));
   }
 }
 

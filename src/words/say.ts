@@ -1,4 +1,5 @@
 import { CATALOGUES, type SheetName, type WordId } from './catalogue/index.ts';
+import { dayIn, figuresIn } from './figures.ts';
 import { fillPlaces, type Put } from './fill.ts';
 import { type Language, languageOfPath, pathIn } from './languages.ts';
 import { countedKey } from './plural.ts';
@@ -14,6 +15,10 @@ export type Speaker = {
   maybe(id: string, otherwise: string, put?: Put): string;
   /** an address of the site in this language */
   at(href: string): string;
+  /** a day in words: `3 March 2029` */
+  day(when: string): string;
+  /** figures written with a point, as the language writes them */
+  figures(text: string): string;
 };
 
 type Sheet = Readonly<Record<string, string>>;
@@ -50,6 +55,8 @@ export function sayIn(language: Language): Speaker {
       return found === undefined ? otherwise : fillPlaces(found, put);
     },
     at: (href: string): string => pathIn(language, href),
+    day: (when: string): string => dayIn(language, when),
+    figures: (text: string): string => figuresIn(language, text),
   });
   speakers.set(language, speaker);
   return speaker;

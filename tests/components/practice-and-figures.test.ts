@@ -11,16 +11,17 @@ import {
 } from '../../src/components/test-figures/say-figure.ts';
 import { mayShow } from '../../src/grading/index.ts';
 import { loadBlueprints } from '../../src/store/content-files.ts';
+import { sayIn } from '../../src/words/say.ts';
 
 const next = { id: 'a', met: 5, missed: 3, row: 0, days: 2, chance: 0.2 };
 
 describe('why something is worth practising', () => {
   it('is said in one line', () => {
-    expect(sayPractice(next)).toBe('Missed 3 of 5 times, the last time 2 days ago.');
-    expect(sayPractice({ ...next, row: 1, days: 40 })).toBe(
+    expect(sayPractice(next, sayIn('en'))).toBe('Missed 3 of 5 times, the last time 2 days ago.');
+    expect(sayPractice({ ...next, row: 1, days: 40 }, sayIn('en'))).toBe(
       'Missed 3 of 5 times. You found it 40 days ago; by now it may have slipped.',
     );
-    expect(sayPractice({ ...next, met: 1, missed: 1, days: 0 })).toBe(
+    expect(sayPractice({ ...next, met: 1, missed: 1, days: 0 }, sayIn('en'))).toBe(
       'You walked past it the one time it was there, today.',
     );
   });

@@ -1,12 +1,9 @@
 import type { PractiseNext } from '../../assessment/index.ts';
-
-const sayDays = (days: number): string =>
-  days === 0 ? 'today' : days === 1 ? 'yesterday' : `${days} days ago`;
+import type { Speaker } from '../../words/say.ts';
 
 /** Why something is offered, in one line. */
-export function sayPractice({ met, missed, row, days }: PractiseNext): string {
-  if (met === 1) return `You walked past it the one time it was there, ${sayDays(days)}.`;
-  const often = `Missed ${missed} of ${met} times`;
-  if (row === 0) return `${often}, the last time ${sayDays(days)}.`;
-  return `${often}. You found it ${sayDays(days)}; by now it may have slipped.`;
+export function sayPractice({ met, missed, row, days }: PractiseNext, say: Speaker): string {
+  const when = say.count('people.days', days);
+  if (met === 1) return say('people.practice.once', { when });
+  return say(row === 0 ? 'people.practice.last' : 'people.practice.found', { missed, met, when });
 }

@@ -7,7 +7,9 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
+import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
+import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 
@@ -23,4 +25,6 @@ export const EN = {
   'trial-cut': trialCut,
   home,
   doors,
+  names,
+  people,
 };

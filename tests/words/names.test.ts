@@ -1,0 +1,38 @@
+import { expect, it } from 'vitest';
+import { MEASURES } from '../../src/bench/index.ts';
+import { nameState, nameWork, sayDay, WORK_KINDS } from '../../src/competence/index.ts';
+import { SAY_SEEN } from '../../src/limits/index.ts';
+import { dayIn, drawnIn, figuresIn } from '../../src/words/index.ts';
+import { sayIn } from '../../src/words/say.ts';
+
+const say = sayIn('en');
+
+it('calls every measure, kind of work, state and way of seeing as the engine does', () => {
+  const lost = Object.entries(MEASURES).filter(
+    ([id, { title }]) => say.maybe(`names.measure.${id}`, '') !== title,
+  );
+  expect(lost).toEqual([]);
+  for (const work of WORK_KINDS) expect(say(`names.work.${work}`)).toBe(nameWork(work));
+  for (const state of ['signed-off', 'in-part', 'not-yet', 'ended', 'withdrawn'] as const) {
+    expect(say(`names.state.${state}`)).toBe(nameState(state));
+  }
+  for (const [seen, words] of Object.entries(SAY_SEEN)) {
+    expect(say.maybe(`names.seen.${seen}`, '')).toBe(words);
+  }
+});
+
+it('says a day as the records do, and in German as German does', () => {
+  for (const day of ['2026-03-03', '2024-02-29T23:59:59.999Z', '1999-12-31']) {
+    expect(dayIn('en', day)).toBe(sayDay(day));
+  }
+  expect(dayIn('de', '2029-03-03')).toBe('3. März 2029');
+  expect(dayIn('de', 'never')).toBe('never');
+});
+
+it('writes a decimal comma in German, in words and not in geometry', () => {
+  expect(figuresIn('de', '7.5 mm, 62.83 m/s. 3 of 4.')).toBe('7,5 mm, 62,83 m/s. 3 of 4.');
+  expect(figuresIn('en', '7.5 mm')).toBe('7.5 mm');
+  expect(drawnIn('de', '<path d="M1.5 2.5"/><text x="1.5">7.5 mm</text>')).toBe(
+    '<path d="M1.5 2.5"/><text x="1.5">7,5 mm</text>',
+  );
+});
