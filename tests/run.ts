@@ -4,7 +4,7 @@ import { resolve } from 'node:path';
 import { findChromium } from './helpers/find-chromium.ts';
 
 /**
- * `npm test`: format and lint, types, unit tests and oracles, the build, and a real browser.
+ * `npm test`: format and lint, types, the content, unit tests and oracles, the build, and a real browser.
  * Every step runs even when one before it failed; the last line counts them all.
  */
 const ROOT = resolve(import.meta.dirname, '..');
@@ -84,6 +84,7 @@ const STEPS: Step[] = [
     ['npx', 'astro', 'check', '--minimumFailingSeverity', 'warning'],
     ['npx', 'tsc', '-p', 'tsconfig.pure.json'],
   ),
+  whole('Content', ['node', 'src/cli/run.mjs', 'content']),
   whole('Build', ['node', 'src/cli/build.ts']),
   { title: 'Unit tests and oracles', run: unitTests },
   { title: 'Browser tests', run: browserTests },

@@ -1,9 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { parse } from 'yaml';
-import { joinWords } from '../../src/components/lesson/join-words.ts';
 import {
-  GlossaryFileSchema,
   LessonSchema,
   type Question,
   QuestionFileSchema,
@@ -46,31 +44,4 @@ export const LESSON_IDS = readdirSync(join(CONTENT, 'lessons', 'en')).map((file)
 export function readQuestions(id: string, language = 'en'): readonly Question[] {
   const text = readFileSync(join(CONTENT, 'questions', language, `${id}.yaml`), 'utf8');
   return QuestionFileSchema.parse(parse(text)).questions;
-}
-
-export const readWords = () =>
-  joinWords(
-    readdirSync(join(CONTENT, 'glossary', 'en')).map((file) =>
-      GlossaryFileSchema.parse(parse(readFileSync(join(CONTENT, 'glossary', 'en', file), 'utf8'))),
-    ),
-  );
-
-/** The sentences of the running text, without the headings, which would make it look easier than it is. */
-export const sentencesOf = (body: string): string => proseOf(body.replace(/^#+ .*$/gm, ''));
-
-/** The words a reader meets in the running text: figures stand as one word, drawings by their captions. */
-export function proseOf(body: string): string {
-  return (
-    body
-      .replace(/<(Figure|Limit)\b[^>]*\/>/g, 'ten')
-      .replace(
-        /<(Drawing|LimitTable|BenchTask|Question)\b(?:\s+\w+=(?:"[^"]*"|\{(?:[^{}]|\{[^{}]*\})*\}))*\s*\/?>/g,
-        '',
-      )
-      .replace(/<\/?[A-Z]\w*\b[^>]*>/g, '')
-      // headings and list items end where their line ends
-      .replace(/^(#+ .*|\s*(?:[-*]|\d+\.) .*[^.;:!?])$/gm, '$1.')
-      .replace(/^#+ |^\s*(?:[-*]|\d+\.) |\*\*/gm, '')
-      .trim()
-  );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { countSyllables, gradeLevel } from './reading-age.ts';
+import { countSyllables, gradeLevel } from '../../src/content-check/index.ts';
 
 describe('the reading age', () => {
   // counted by hand from the syllable breaks printed in an English dictionary (from memory)

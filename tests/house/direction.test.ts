@@ -31,7 +31,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   components: [...SERVICES, 'drawing', 'panels', 'styles'],
   layouts: [...SERVICES, 'drawing', 'panels', 'components', 'styles'],
   pages: [...VIEWS, 'styles'],
-  cli: [...SERVICES, 'drawing', 'server'],
+  'content-check': [...SERVICES, 'drawing', 'components'],
+  cli: [...SERVICES, 'drawing', 'server', 'content-check'],
   server: [...SERVICES],
   styles: [],
 };

@@ -17,7 +17,3 @@ export function splitText(sentence: string): TextPart[] {
   if (done < sentence.length) parts.push({ kind: 'text', text: sentence.slice(done) });
   return parts;
 }
-
-/** A number typed with a unit of length, speed or time: it belongs in a reference, not in a text. */
-export const TYPED_FIGURE =
-  /\d\s*(mm|millimet(re|er)s?|cm|m\/s|metres?|inch(es)?|in\b(?=[\s,.;:)]|$)(?!\s+[a-z])|"|″|seconds?|rpm|per ?cent|%)/i;

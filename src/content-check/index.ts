@@ -1,0 +1,11 @@
+export { checkContent, checkLesson, makeCase } from './check-content.ts';
+export { checkCourse } from './check-course.ts';
+export type { Course, Known, LessonCase } from './course.ts';
+export { checkFacts, readFactsSource } from './facts-source.ts';
+export type { Flaw } from './flaw.ts';
+export { checkGlossary, readGlossarySource } from './glossary-source.ts';
+export { readLessonSource } from './lesson-source.ts';
+export { readQuestionsSource } from './questions-source.ts';
+export { countSyllables, gradeLevel, readingAge, wordsOf } from './reading-age.ts';
+export { findLooseWords, type PlainEnglish, rootsOf } from './trade-words.ts';
+export { findTypedFigures } from './typed-figures.ts';
