@@ -31,8 +31,8 @@ function run([only, ...rest]: readonly string[]): number {
   }
   const problems = flaws.filter(({ weight }) => weight === 'problem').length;
   const notes = flaws.length - problems;
-  const what = only === undefined ? `Lessons: ${ids.length}` : `The lesson ${only}`;
-  console.log(`${what}: ${problems} problems, ${notes} notes`);
+  const what = only === undefined ? `Lessons: ${ids.length}` : `Lesson: ${only}`;
+  console.log(`${what}. Problems: ${problems}. Notes: ${notes}.`);
   return problems === 0 ? RIGHT : PROBLEMS;
 }
 

@@ -165,10 +165,10 @@ function checkUsed(course: Course, cases: readonly LessonCase[]): readonly Flaw[
   );
   const files = new Set([
     ...course.glossary
-      .filter(({ words }) => words.some(({ id }) => ids.has(id)))
+      .filter(({ words, flaws }) => flaws.length > 0 || words.some(({ id }) => ids.has(id)))
       .map(({ file }) => file),
     ...course.facts
-      .filter((one) => one.facts.some(({ id }) => facts.includes(id)))
+      .filter((one) => one.flaws.length > 0 || one.facts.some(({ id }) => facts.includes(id)))
       .map(({ file }) => file),
     'package.json',
   ]);

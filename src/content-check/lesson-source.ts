@@ -1,7 +1,8 @@
 import { mdxToMdast } from 'satteri';
 import { parse } from 'yaml';
+import { LessonSchema } from '../components/lesson/lesson-schema.ts';
 import { type Flaw, problem } from './flaw.ts';
-import { readYamlSource, type YamlSource } from './yaml-source.ts';
+import { readWithSchema, readYamlSource, type YamlSource } from './yaml-source.ts';
 
 /** A part a writer put in a lesson, such as a drawing, and what was written in its brackets. */
 export type Part = {
@@ -82,7 +83,7 @@ export function readLessonSource(
   const parts: Part[] = [];
   const blocks: Block[] = [];
   const links: Link[] = [];
-  const flaws: Flaw[] = [...head.flaws];
+  const flaws: Flaw[] = [...readWithSchema(head, LessonSchema).flaws];
   const lesson = { ...where, head, parts, blocks, links, flaws };
   const say = (node: Node, says: string) => flaws.push(problem(where.file, lineOf(node), says));
   if (front === '') {

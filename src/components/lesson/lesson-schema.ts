@@ -102,6 +102,8 @@ const WordSchema = z.strictObject({
   also: list(text(60), 1, 6).optional(),
   /** ids of words to read next */
   see: list(slug, 1, 6).optional(),
+  /** the word has an everyday sense too: it is linked only where the writer puts <Term> */
+  link: z.literal('by hand', { error: 'must be by hand, or left out' }).optional(),
 });
 
 /** One file of trade words on one subject: id to word. */
