@@ -28,17 +28,17 @@ export async function learnSheets(...names: readonly string[]): Promise<void> {
   );
 }
 
-/** The sheet in the language of the page, each missing sentence in English. */
-export const sheetOf = <S extends Sheet>(name: string, english: S): S => {
-  const own = learned.get(name);
-  return own === undefined ? english : ({ ...english, ...own } as S);
-};
+/** One sentence as it is written, with its places open; in English where the language has none. */
+export const sentenceOf = <S extends Sheet>(
+  name: string,
+  english: S,
+  key: keyof S & string,
+): string => learned.get(name)?.[key] ?? english[key] ?? key;
 
 /** A function that says the sentences of one sheet. Lengths and other words go in as text. */
 export function sayFrom<S extends Sheet>(name: string, english: S) {
-  const sheet = (): Sheet => learned.get(name) ?? english;
   const say = (key: keyof S & string, put?: Put): string =>
-    fillPlaces(sheet()[key] ?? english[key] ?? key, put);
+    fillPlaces(sentenceOf(name, english, key), put);
   return Object.assign(say, {
     /** one, few, many: `{count}` is put in by itself */
     count: (key: string, count: number, put: Put = {}): string => {

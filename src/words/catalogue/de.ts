@@ -1,8 +1,16 @@
+import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
+import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
+import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
+import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
+  type: 'json',
+};
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
+import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
+import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
 
 /** The interface in German. */
@@ -12,4 +20,10 @@ export const DE: Partial<Catalogue> = {
   doors,
   names,
   people,
+  'bench-panel': benchPanel,
+  'bench-result': benchResult,
+  'bench-scales': benchScales,
+  'critical-errors': criticalErrors,
+  sitting,
+  'trial-cut': trialCut,
 };

@@ -8,13 +8,14 @@ import {
   turningOf,
   whoIsInStrip,
 } from '../../../bench/index.ts';
+import { sentenceOf } from '../../../words/spoken.ts';
 import { fill, type Word } from './words.ts';
 
 export type CutKey = keyof typeof words;
 
 /** A sentence of the trial cut, which is fetched with its paper. */
 export const sayCut = (key: CutKey, values: Readonly<Record<string, Word>> = {}): string =>
-  fill(words[key], values);
+  fill(sentenceOf('trial-cut', words, key), values);
 
 /** A whole number, or two figures of a small one: an estimate claims no more. */
 export const rough = (value: number): number =>

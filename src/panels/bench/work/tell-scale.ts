@@ -2,6 +2,7 @@ import scales from '../../../../content/messages/en/bench-scales.json';
 import { leavesFor } from '../../../bench/index.ts';
 import { dialMark, ruleMark, vernierMark } from '../../../drawing/scales/index.ts';
 import { type LengthUnit, mmToInches } from '../../../geometry/index.ts';
+import { sentenceOf } from '../../../words/spoken.ts';
 import type { Reading } from './say-effect.ts';
 import { fill, type Word } from './words.ts';
 
@@ -9,7 +10,7 @@ export type ScaleKey = keyof typeof scales;
 type Counted = 'lines.mm' | 'lines.inch' | 'fine.mm' | 'fine.inch' | 'beam.mm' | 'marks';
 
 export const sayScale = (key: ScaleKey, words: Readonly<Record<string, Word>> = {}): string =>
-  fill(scales[key], words);
+  fill(sentenceOf('bench-scales', scales, key), words);
 
 function count(what: Counted, many: number): string {
   const form = many === 0 ? 'none' : many === 1 ? 'one' : 'many';

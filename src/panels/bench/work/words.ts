@@ -2,6 +2,8 @@ import { signal } from '@preact/signals';
 import panel from '../../../../content/messages/en/bench-panel.json';
 import type { ByEye } from '../../../bench/index.ts';
 import { formatInchFraction, formatLength, type LengthUnit } from '../../../geometry/index.ts';
+import { figuresIn } from '../../../words/index.ts';
+import { pageLanguage, sentenceOf } from '../../../words/spoken.ts';
 
 /** A measured length, mm, and how many decimals of a millimetre it is known to. */
 export type Length = { readonly mm: number; readonly digits?: number };
@@ -13,17 +15,20 @@ export type PanelKey = keyof typeof panel;
 export const shownUnit = signal<LengthUnit>('mm');
 
 export const sayLength = ({ mm, digits = 1 }: Length): string =>
-  formatLength(mm, shownUnit.value, digits);
+  figuresIn(pageLanguage(), formatLength(mm, shownUnit.value, digits));
 
 /** The finest division of an inch an eye claims, for each step in mm it judges to. */
 const inchFor = (to: number): number => (to >= 25 ? 1 : to >= 5 ? 8 : to >= 2 ? 16 : 32);
 
+/** A sentence of this panel with its places open. */
+const written = (key: PanelKey): string => sentenceOf('bench-panel', panel, key);
+
 export function sayByEye({ about, to }: ByEye): string {
   const length = (mm: number, finest: number) =>
-    shownUnit.value === 'inch' ? `${formatInchFraction(mm, finest)} in` : formatLength(mm, 'mm');
+    shownUnit.value === 'inch' ? `${formatInchFraction(mm, finest)} in` : sayLength({ mm });
   return about === 0
-    ? panel['eye.less'].replace('{length}', length(to / 2, inchFor(to) * 2))
-    : panel['eye.about'].replace('{length}', length(about, inchFor(to)));
+    ? written('eye.less').replace('{length}', length(to / 2, inchFor(to) * 2))
+    : written('eye.about').replace('{length}', length(about, inchFor(to)));
 }
 
 function sayWord(word: Word): string {
@@ -42,7 +47,7 @@ export function fill(sentence: string, words: Readonly<Record<string, Word>>): s
 
 /** A sentence of this panel. */
 export const say = (key: PanelKey, words: Readonly<Record<string, Word>> = {}): string =>
-  fill(panel[key], words);
+  fill(written(key), words);
 
 /** How many, in words: none, one and many each have their own. */
 export function sayCount(what: 'things' | 'faults', count: number): string {
@@ -52,4 +57,4 @@ export function sayCount(what: 'things' | 'faults', count: number): string {
 
 /** A sentence whose key is made up of parts, with a plain word for a part nobody has named yet. */
 export const sayIf = (key: string, otherwise: string): string =>
-  (panel as Readonly<Record<string, string>>)[key] ?? otherwise;
+  Object.hasOwn(panel, key) ? written(key as PanelKey) : otherwise;
