@@ -1,7 +1,9 @@
+import { satteri } from '@astrojs/markdown-satteri';
 import mdx from '@astrojs/mdx';
 import node from '@astrojs/node';
 import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
+import { linkTradeWords } from './src/components/lesson/link-words.ts';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
@@ -12,7 +14,11 @@ export default defineConfig({
   // without streaming, an error inside a page becomes a whole reply and not a page cut short
   adapter: node({ mode: 'middleware', experimentalDisableStreaming: true }),
   session: false,
-  integrations: [mdx({ syntaxHighlight: false }), preact(), pagesInLanguages()],
+  integrations: [
+    mdx({ syntaxHighlight: false, processor: satteri({ mdastPlugins: [linkTradeWords()] }) }),
+    preact(),
+    pagesInLanguages(),
+  ],
   trailingSlash: 'ignore',
   devToolbar: { enabled: false },
   telemetry: false,
