@@ -31,6 +31,8 @@ export const PERMISSIONS = {
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },
   'pass-mark.set': { trainee: 'no', trainer: 'all', employer: 'no' },
   'test-figures.read': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'learning.keep': { trainee: 'own', trainer: 'own', employer: 'no' },
+  'lessons-done.read': { trainee: 'own', trainer: 'all', employer: 'no' },
   'invitation.make': { trainee: 'no', trainer: 'all', employer: 'no' },
 } as const satisfies Readonly<Record<string, Readonly<Record<Role, Reach>>>>;
 

@@ -16,6 +16,7 @@ export type Tables = {
   readonly sign_in_ticket: SignInTicketTable;
   readonly sign_in_try: SignInTryTable;
   readonly open_sitting: OpenSittingTable;
+  readonly learning_answer: LearningAnswerTable;
 };
 
 /** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
@@ -142,4 +143,20 @@ type OpenSittingTable = {
   allowed: number | null;
   extensions: number;
   startedAt: string;
+};
+
+/**
+ * Answers given while learning. They are private and prove nothing, so they are not in the log: a person may
+ * erase them. A row is never changed. `id` is made by the device, and means something for one person only.
+ */
+type LearningAnswerTable = {
+  person: string;
+  id: string;
+  lesson: string;
+  question: string;
+  /** 1 or 0 */
+  right: number;
+  /** ISO instants in UTC: by the device, never after `received`, and by the server */
+  at: string;
+  received: string;
 };

@@ -49,6 +49,8 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'device-key.end': { trainee: '', trainer: 's', employer: '' },
   'pass-mark.set': { trainee: '', trainer: 'sow', employer: '' },
   'test-figures.read': { trainee: '', trainer: 'sow', employer: '' },
+  'learning.keep': { trainee: 's', trainer: 's', employer: '' },
+  'lessons-done.read': { trainee: 's', trainer: 'sow', employer: '' },
   'invitation.make': { trainee: '', trainer: 'sow', employer: '' },
 };
 

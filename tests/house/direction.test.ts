@@ -9,7 +9,7 @@ import { describe, expect, it } from 'vitest';
 const SRC = resolve(import.meta.dirname, '../../src');
 
 const PURE = ['geometry', 'bench', 'limits', 'grading', 'competence', 'assessment'];
-const SERVICES = [...PURE, 'words', 'records', 'store', 'accounts', 'attempts'];
+const SERVICES = [...PURE, 'words', 'records', 'store', 'accounts', 'attempts', 'learning'];
 const VIEWS = [...SERVICES, 'scene', 'drawing', 'panels', 'components', 'layouts'];
 
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
@@ -24,6 +24,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   store: [...PURE, 'words', 'records'],
   accounts: [...PURE, 'words', 'records', 'store'],
   attempts: [...PURE, 'words', 'records', 'store', 'accounts'],
+  learning: [...PURE, 'words', 'records', 'store', 'accounts'],
   scene: ['geometry', 'bench'],
   drawing: ['geometry', 'bench', 'words'],
   // the browser's part: services only as types, checked below
@@ -154,7 +155,7 @@ describe('the direction of imports', () => {
     const heavy = relativeImports.filter(
       (one) =>
         folderOf(one.file) === 'panels' &&
-        ['records', 'store', 'accounts', 'attempts'].includes(folderOf(one.target)) &&
+        ['records', 'store', 'accounts', 'attempts', 'learning'].includes(folderOf(one.target)) &&
         !one.typeOnly &&
         !/records\/[a-z-]+\/index\.ts$/.test(one.target),
     );

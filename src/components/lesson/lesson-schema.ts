@@ -24,6 +24,12 @@ export const LessonSchema = z.strictObject({
   about: text(200),
   /** place in the course, from 1 */
   order: z.int({ error: 'must be a whole number' }).min(1).max(99),
+  /** ids of the lessons to do first */
+  after: list(slug, 0, 8).default([]),
+  /** whose lesson it is */
+  who: z
+    .enum(['trainee', 'trainer', 'employer'], { error: 'must be trainee, trainer or employer' })
+    .default('trainee'),
   /** minutes a careful reader needs, questions included */
   minutes: z.int({ error: 'must be a whole number' }).min(1).max(120),
   /** file in content/benches every drawing and figure is taken from */

@@ -2,10 +2,12 @@ import type { Migration } from 'kysely/migration';
 import { eventLogMigration } from './0001-event-log.ts';
 import { accountsMigration } from './0002-accounts.ts';
 import { openSittingMigration } from './0003-open-sitting.ts';
+import { learningAnswerMigration } from './0004-learning-answer.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0001-event-log': eventLogMigration,
   '0002-accounts': accountsMigration,
   '0003-open-sitting': openSittingMigration,
+  '0004-learning-answer': learningAnswerMigration,
 };
