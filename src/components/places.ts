@@ -13,11 +13,12 @@ const LEARNING: readonly Place[] = [
 ];
 const TESTS: Place = { href: '/tests/', name: 'frame.place.tests' };
 const LIMITS: Place = { href: '/limits', name: 'frame.place.limits' };
+const SEARCH: Place = { href: '/search', name: 'frame.place.search' };
 const REGISTER: Place = { href: '/register', name: 'frame.place.register' };
 const WHO_MAY: Place = { href: '/who-may', name: 'frame.place.who-may' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
-  trainee: [{ href: '/my-book', name: 'frame.place.my-book' }, ...LEARNING, TESTS, LIMITS],
+  trainee: [{ href: '/my-book', name: 'frame.place.my-book' }, ...LEARNING, TESTS, LIMITS, SEARCH],
   trainer: [
     { href: '/board', name: 'frame.place.board' },
     REGISTER,
@@ -25,13 +26,14 @@ const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
     LESSONS,
     TESTS,
     LIMITS,
+    SEARCH,
   ],
-  employer: [WHO_MAY, REGISTER, LESSONS, LIMITS],
+  employer: [WHO_MAY, REGISTER, LESSONS, LIMITS, SEARCH],
 };
 
 /** The places in the header for a role; null is a visitor. */
 export const placesFor = (role: Role | null): readonly Place[] =>
-  role === null ? [...LEARNING, LIMITS] : BY_ROLE[role];
+  role === null ? [...LEARNING, LIMITS, SEARCH] : BY_ROLE[role];
 
 /** Whether a page is at a place or below it. */
 export function isAt(place: Place, pathname: string): boolean {

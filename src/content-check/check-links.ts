@@ -1,14 +1,7 @@
+import { anchorOf } from '../components/lesson/heading-anchor.ts';
 import type { LessonCase } from './course.ts';
 import { type Flaw, problem } from './flaw.ts';
 import type { LessonSource } from './lesson-source.ts';
-
-/** The anchor of a heading, as the page builder makes it: small letters, hyphens for spaces. */
-const anchorOf = (heading: string): string =>
-  heading
-    .trim()
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}\s_-]/gu, '')
-    .replace(/\s/g, '-');
 
 /** Places of a lesson page that links may aim at: its headings and the table of rules. */
 const anchorsOf = ({ blocks }: LessonSource): ReadonlySet<string> =>

@@ -10,7 +10,7 @@ describe('the places in the header', () => {
   });
 
   it('offer a visitor nothing that needs a sign-in', () => {
-    const open = ['/lessons/', '/bench/walk-round', '/bench/knife-and-guard', '/limits'];
+    const open = ['/lessons/', '/bench/walk-round', '/bench/knife-and-guard', '/limits', '/search'];
     expect(placesFor(null).map(({ href }) => href)).toEqual(open);
   });
 

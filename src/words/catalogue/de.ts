@@ -9,6 +9,7 @@ import frame from '../../../content/messages/de/frame.json' with { type: 'json' 
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
+import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
@@ -24,6 +25,7 @@ export const DE: Partial<Catalogue> = {
   'bench-result': benchResult,
   'bench-scales': benchScales,
   'critical-errors': criticalErrors,
+  search,
   sitting,
   'trial-cut': trialCut,
 };

@@ -10,6 +10,7 @@ import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
+import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 
@@ -21,6 +22,7 @@ export const EN = {
   'critical-errors': criticalErrors,
   frame,
   observed,
+  search,
   sitting,
   'trial-cut': trialCut,
   home,

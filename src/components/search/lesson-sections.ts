@@ -1,0 +1,74 @@
+import { mdxToMdast } from 'satteri';
+import { judgeLimit, sayLimit } from '../../limits/index.ts';
+import { holdLength } from '../../panels/search/index.ts';
+import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
+import { findFigure, sayFigure } from '../lesson/figures.ts';
+import type { LessonContext } from '../lesson/lesson-context.ts';
+
+/** A lesson cut at its headings, as text to be searched: its figures worked out, its parts gone. */
+export type LessonSection = { readonly heading: string; readonly text: string };
+
+type Node = {
+  readonly type: string;
+  readonly name?: string | null;
+  readonly value?: unknown;
+  readonly depth?: number;
+  readonly attributes?: readonly Node[];
+  readonly children?: readonly Node[];
+};
+
+/** Blocks end in a space, so that words of two never run together. */
+const BLOCKS = new Set(['paragraph', 'heading', 'listItem', 'tableCell']);
+
+export function lessonSections(body: string, context: LessonContext): readonly LessonSection[] {
+  const tree = mdxToMdast(body) as unknown as Node;
+  const sections: { heading: string; text: string }[] = [{ heading: '', text: '' }];
+  for (const node of tree.children ?? []) {
+    if (node.type === 'heading' && node.depth === 2) {
+      sections.push({ heading: textOf(node, context).trim(), text: '' });
+    } else {
+      const last = sections[sections.length - 1];
+      if (last !== undefined) last.text += ` ${textOf(node, context)}`;
+    }
+  }
+  return sections
+    .map(({ heading, text }) => ({ heading, text: text.replace(/\s+/g, ' ').trim() }))
+    .filter(({ text }) => text !== '');
+}
+
+function textOf(node: Node, context: LessonContext): string {
+  if (node.type === 'text' || node.type === 'inlineCode') return String(node.value ?? '');
+  if (node.type.startsWith('mdxJsx')) {
+    const shown = sayPart(node, context);
+    if (shown !== null) return shown;
+  }
+  if (/^(mdxjsEsm|yaml|mdx\w*Expression)$/.test(node.type)) return '';
+  const inner = (node.children ?? []).map((child) => textOf(child, context)).join('');
+  return BLOCKS.has(node.type) ? `${inner} ` : inner;
+}
+
+/** What a part prints in the sentence, or null when its text is what stands between its ends. */
+function sayPart(node: Node, context: LessonContext): string | null {
+  const attribute = (name: string): string =>
+    String(node.attributes?.find((one) => one.name === name)?.value ?? '');
+  if (node.name === 'Figure') {
+    const named = attribute('bench');
+    const bench = (named === '' ? undefined : loadBenches().get(named)) ?? context.bench;
+    const measures = bench === context.bench ? context.measures : undefined;
+    const figure = findFigure(bench, attribute('of'), measures);
+    return figure.unit === 'mm' ? holdLength(figure.value) : sayFigure(figure);
+  }
+  return node.name === 'Limit' ? sayLimitOf(attribute('id'), context) : null;
+}
+
+function sayLimitOf(id: string, { bench, measures }: LessonContext): string {
+  const limit = loadLimitSets()
+    .get(id.split('.')[0] ?? '')
+    ?.limits.find((one) => one.id === id);
+  if (limit === undefined) return '';
+  const { min, max } = judgeLimit(limit, bench, measures);
+  // lengths are held apart, so that they are shown in the reader's unit
+  return sayLimit(limit, { min, max }, 'mm').replace(/(-?[\d.]+) mm\b/g, (_whole, mm: string) =>
+    holdLength(Number(mm)),
+  );
+}
