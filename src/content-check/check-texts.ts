@@ -4,12 +4,17 @@ import { checkFilledText } from './check-references.ts';
 import { OLDEST_READER } from './check-shape.ts';
 import type { LessonCase } from './course.ts';
 import { type Flaw, problem, type Said } from './flaw.ts';
+import type { Block } from './lesson-source.ts';
 import { readingAge } from './reading-age.ts';
 import { findLooseWords } from './trade-words.ts';
 import { checkTypedFigures } from './typed-figures.ts';
 
 /** A text with the line of each place in it. */
-export type Placed = Said & { readonly lineAt: (index: number) => number };
+export type Placed = Said & {
+  readonly lineAt: (index: number) => number;
+  /** the text without what a link to the glossary explains; all of it when left out */
+  readonly unexplained?: string;
+};
 
 const placed = (said: Said): Placed => ({ ...said, lineAt: () => said.line });
 
@@ -37,15 +42,22 @@ function saidAround({ lesson, head }: LessonCase): readonly Said[] {
   ];
 }
 
+/** A word within <Term> is explained by the glossary, however it is put. */
+const leaveOutTerms = ({ text, parts }: Block): string =>
+  parts
+    .filter(({ name, text: said }) => name === 'Term' && said !== '')
+    .reduce((rest, { text: said }) => rest.replace(said, ' '.repeat(said.length)), text);
+
 /** Every text of a lesson, its questions and its tasks: the places a figure or a word can be typed in. */
 export function textsOf(one: LessonCase): readonly Placed[] {
   const { lesson, questions } = one;
   return [
-    ...lesson.blocks.map(({ text, lineAt }) => ({
+    ...lesson.blocks.map((block) => ({
       file: lesson.file,
-      line: lineAt(0),
-      text,
-      lineAt,
+      line: block.lineAt(0),
+      text: block.text,
+      unexplained: leaveOutTerms(block),
+      lineAt: block.lineAt,
     })),
     ...saidAround(one).map(placed),
     ...(questions?.questions ?? []).flatMap(({ said }) => said.map(placed)),
@@ -62,11 +74,11 @@ export function checkTexts(one: LessonCase): readonly Flaw[] {
 }
 
 export function checkWords(
-  { file, text, lineAt }: Placed,
+  { file, text, lineAt, unexplained = text }: Placed,
   { findTerms }: Pick<LessonCase, 'findTerms'>,
   english: NonNullable<LessonCase['known']['english']>,
 ): readonly Flaw[] {
-  return findLooseWords(text, english, findTerms).map(({ word, at }) =>
+  return findLooseWords(unexplained, english, findTerms).map(({ word, at }) =>
     problem(
       file,
       lineAt(at),

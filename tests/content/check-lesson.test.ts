@@ -290,6 +290,12 @@ describe('in a lesson the check finds', () => {
     expect(found.filter((line) => line.includes(one[3]))).not.toEqual([]);
   });
 
+  it('nothing wrong with a word that is linked to the glossary', () => {
+    const lesson = SOUND.lesson.replace('>slot</Term>', '>scantling slit</Term>');
+    expect(lesson).not.toBe(SOUND.lesson);
+    expect(problemsOf({ ...SOUND, lesson })).toEqual([]);
+  });
+
   it('the line it stands on', () => {
     const text = SOUND.lesson.replace(
       '## Common mistakes\n',
