@@ -1,6 +1,6 @@
 /** Buttons that move a step up or down: they work by finger, mouse and keyboard alike. */
-export function startOrders(): void {
-  for (const list of document.querySelectorAll<HTMLElement>('ol.order')) {
+export function startOrders(within: ParentNode = document): void {
+  for (const list of within.querySelectorAll<HTMLElement>('ol.order')) {
     for (const step of list.querySelectorAll<HTMLElement>('li')) addButtons(list, step);
     refresh(list);
   }

@@ -1,23 +1,23 @@
 import type { LengthUnit } from '../../geometry/index.ts';
 import { type Judged, judgeChoice, judgeNumber, judgeOrder } from './judge-answer.ts';
-import { rememberRight } from './progress.ts';
-import { showLessonScore } from './score.ts';
 
 const unitShown = (): LengthUnit =>
   document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
 
+/** Told of every answer that could be judged. */
+export type Answered = (question: string, verdict: 'right' | 'wrong') => void;
+
 /** Checks an answer in the page and says why; opens the full answer once it is right. */
-export function startQuestions(lesson: HTMLElement, lessonId: string): void {
-  for (const form of lesson.querySelectorAll<HTMLFormElement>('form[data-question]')) {
+export function startQuestions(within: ParentNode, answered: Answered): void {
+  for (const form of within.querySelectorAll<HTMLFormElement>('form[data-question]')) {
     form.addEventListener('submit', (event) => {
       event.preventDefault();
       const result = judge(form);
       sayVerdict(form, result);
       if (result.verdict === 'unread') return;
       showReasons(form);
+      answered(form.dataset['question'] ?? '', result.verdict);
       if (result.verdict !== 'right') return;
-      rememberRight(lessonId, form.dataset['question'] ?? '');
-      showLessonScore(lesson, lessonId);
       const key = form.parentElement?.querySelector('details');
       if (key) key.open = true;
     });

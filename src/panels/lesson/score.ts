@@ -1,25 +1,25 @@
-import { readRight } from './progress.ts';
+import english from '../../../content/messages/en/progress.json' with { type: 'json' };
+import { readCourse } from '../../assessment/review/index.ts';
+import { sayFrom } from '../../words/spoken.ts';
+import { readLearnt } from './book/index.ts';
 
-const say = (right: number, all: number): string =>
-  right === all
-    ? `All ${all} questions answered right on this device.`
-    : `${right} of ${all} questions answered right on this device.`;
+const say = sayFrom('progress', english);
+
+/** How many questions of a lesson have been right, in words; nothing before there is one. */
+export function sayScore(right: number, asked: number): string {
+  if (right === 0) return '';
+  return right === asked
+    ? say('score.all', { count: asked })
+    : say.count('score', asked, { right });
+}
 
 /** Under the lesson: how many of its questions have been answered right, once there is one. */
 export function showLessonScore(lesson: HTMLElement, id: string): void {
   const line = lesson.querySelector<HTMLElement>('[data-score]');
   if (line === null) return;
-  const right = readRight(id);
-  const asked = [...lesson.querySelectorAll<HTMLElement>('form[data-question]')];
-  const done = asked.filter((form) => right.has(form.dataset['question'] ?? '')).length;
-  line.textContent = done === 0 ? '' : say(done, asked.length);
-}
-
-/** In the list of lessons. */
-export function showListScores(): void {
-  for (const line of document.querySelectorAll<HTMLElement>('[data-score-of]')) {
-    const done = readRight(line.dataset['scoreOf'] ?? '').size;
-    const all = Number(line.dataset['questions']);
-    if (done > 0) line.textContent = say(Math.min(done, all), all);
-  }
+  const forms = [...lesson.querySelectorAll<HTMLElement>('form[data-question]')];
+  const asks = forms.map((form) => form.dataset['question'] ?? '');
+  const here = { id, after: [], who: 'trainee', asks, tasks: [] } as const;
+  const progress = readCourse([here], readLearnt()).get(id);
+  line.textContent = progress ? sayScore(progress.right, progress.asked) : '';
 }

@@ -1,3 +1,4 @@
+import again from '../../../content/messages/en/again.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/en/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
@@ -10,12 +11,15 @@ import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
+import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 
 /** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
 export const EN = {
+  again,
+  progress,
   'bench-panel': benchPanel,
   'bench-result': benchResult,
   'bench-scales': benchScales,
