@@ -49,8 +49,9 @@ export function checkFilledText(
     const [, kind, id = ''] = /^(limit|fact):\s*(.*)$/.exec(name) ?? [];
     if (kind === undefined) return bench === undefined ? [] : [whyNoFigure(bench, name)];
     const lost = kind === 'limit' ? whyNoLimit(one, id) : checkFactNamed(one, id);
+    // a limit known from memory says so wherever it is shown; a fact does not
     const silent =
-      lost === null && isFromMemory(one, kind as 'limit' | 'fact', id) && !saysMemory(text)
+      kind === 'fact' && lost === null && isFromMemory(one, kind, id) && !saysMemory(text)
         ? `The figure of ${id} is known from memory only; the text must say "from memory".`
         : null;
     return [lost, silent];
