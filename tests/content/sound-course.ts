@@ -63,6 +63,10 @@ jobAid:
     - Stop when it does not feel right.
   measures:
     - knife.gapAtTable
+  drawing:
+    view: side
+    title: The bench set for a calm cut
+    alt: The blade stands in the table with the knife close behind its rear teeth and the guard low over the wood.
 ---
 
 ## What you will be able to do

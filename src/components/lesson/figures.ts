@@ -3,16 +3,14 @@ import {
   isMeasureId,
   MEASURES,
   type Measures,
-  type MeasureUnit,
   measureBench,
 } from '../../bench/index.ts';
 import { BENCH_SCOPE } from '../../limits/index.ts';
+import { workOut } from './figure-sum.ts';
+import { isPlain, type LessonFigure } from './figure-units.ts';
+import { isWorking, WORKINGS } from './workings-figures.ts';
 
-/** A number a lesson shows, taken from its bench and never typed. */
-export type LessonFigure = {
-  readonly value: number;
-  readonly unit: MeasureUnit | 'rpm' | 'm/min' | '%';
-};
+export type { LessonFigure } from './figure-units.ts';
 
 /** Units of bench fields that are no measure themselves; any other number in a bench file is a length. */
 const FIELD_UNITS: Readonly<Record<string, LessonFigure['unit']>> = {
@@ -41,15 +39,13 @@ function readPath(bench: Bench, path: string): unknown {
     );
 }
 
-/**
- * A measure (`knife.gapMax`) or a field (`blade.kerf`) of the bench as a number with its unit.
- * @throws when the bench has no such number: a lesson that names it is broken, and says where
- */
-export function findFigure(
-  bench: Bench,
-  id: string,
-  measures: Measures = measureBench(bench),
-): LessonFigure {
+function findOne(bench: Bench, id: string, measures: Measures): LessonFigure {
+  if (isWorking(id)) {
+    const { unit, of } = WORKINGS[id];
+    const value = of(bench);
+    if (value !== null && Number.isFinite(value)) return { value, unit };
+    throw new Error(`The figure ${id} has no number on this bench.`);
+  }
   if (isMeasureId(id)) {
     const value = measures[id];
     if (typeof value === 'number') return { value, unit: MEASURES[id].unit };
@@ -62,10 +58,28 @@ export function findFigure(
   throw new Error(`There is no figure named ${id} on this bench.`);
 }
 
+/**
+ * A measure (`knife.gapMax`), a field (`blade.kerf`), a working (`blade.energy`) or a sum of them
+ * (`blade.kerf - knife.thickness`) as a number with its unit.
+ * @throws when the bench has no such number: a lesson that names it is broken, and says where
+ */
+export const findFigure = (
+  bench: Bench,
+  of: string,
+  measures: Measures = measureBench(bench),
+): LessonFigure => workOut(of, (id) => findOne(bench, id, measures));
+
+/** How a unit is written after its number. */
+const WRITTEN: Partial<Record<LessonFigure['unit'], string>> = {
+  deg: '°',
+  '%': ' %',
+  'N m': ' N·m',
+  'mg/m3': ' mg/m³',
+};
+
 /** A figure that is no length, in words: `62.8 m/s`, `8 s`, `36`. */
 export function sayFigure({ value, unit }: LessonFigure, digits = 1): string {
   const rounded = Number(value.toFixed(digits));
-  const names: Partial<Record<LessonFigure['unit'], string>> = { deg: '°', '%': ' %' };
-  if (unit === 'count' || unit === '1') return String(rounded);
-  return `${rounded}${names[unit] ?? ` ${unit}`}`;
+  if (isPlain(unit)) return String(rounded);
+  return `${rounded}${WRITTEN[unit] ?? ` ${unit}`}`;
 }

@@ -1,7 +1,7 @@
 import type { Bench, Measures } from '../../bench/index.ts';
 import type { LimitSet } from '../../limits/index.ts';
 import type { Language } from '../../words/index.ts';
-import type { GlossaryWord, LessonHead } from './lesson-schema.ts';
+import type { Fact, GlossaryWord, LessonHead } from './lesson-schema.ts';
 
 /** What the parts of one lesson share: the writer names it once, at the head of the lesson. */
 export type LessonContext = {
@@ -13,6 +13,9 @@ export type LessonContext = {
   /** the sets a reader may choose from, first the one shown until they do */
   readonly rules: readonly LimitSet[];
   readonly words: ReadonlyMap<string, GlossaryWord>;
+  readonly facts: ReadonlyMap<string, Fact>;
+  /** ids of the questions the writer has placed in the text */
+  readonly placed: ReadonlySet<string>;
 };
 
 // Keyed by the locals of one request, so that two pages being built never mix.

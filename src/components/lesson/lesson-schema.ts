@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { PART_LABELS } from '../../drawing/index.ts';
 
 /** Front matter of a lesson, and the files of questions and trade words that go with it. */
 
@@ -18,6 +19,26 @@ const list = <Item extends z.ZodType>(item: Item, least: number, most: number) =
     .min(least, { error: `must list at least ${least}` })
     .max(most, { error: `must list at most ${most}` });
 
+/** A drawing as a writer asks for it outside the text of a lesson. */
+const DrawingSchema = z.strictObject(
+  {
+    view: z.enum(['side', 'end', 'plan', 'knife', 'teeth'], {
+      error: 'must be side, end, plan, knife or teeth',
+    }),
+    crop: z.enum(['whole', 'above-table'], { error: 'must be whole or above-table' }).optional(),
+    title: text(120),
+    alt: text(600),
+    /** measures and sizes of src/drawing/measures.ts */
+    dimensions: z.array(text(60), { error: 'must be a list' }).max(8).optional(),
+    /** numbered parts with their words */
+    labels: z.record(z.string(), text(120), { error: 'must be a group of words' }).optional(),
+    /** another bench of content/benches; the lesson's own when left out */
+    bench: slug.optional(),
+  },
+  { error: 'must be a drawing: view, title, alt' },
+);
+export type AskedDrawing = z.infer<typeof DrawingSchema>;
+
 export const LessonSchema = z.strictObject({
   title: text(80),
   /** one sentence for the list of lessons */
@@ -32,6 +53,12 @@ export const LessonSchema = z.strictObject({
     .default('trainee'),
   /** minutes a careful reader needs, questions included */
   minutes: z.int({ error: 'must be a whole number' }).min(1).max(120),
+  /** lessons to do before this one */
+  after: z.array(slug, { error: 'must be a list of lessons' }).max(6).default([]),
+  /** whom it is written for */
+  who: z
+    .enum(['trainee', 'trainer', 'employer'], { error: 'must be trainee, trainer or employer' })
+    .default('trainee'),
   /** file in content/benches every drawing and figure is taken from */
   bench: slug,
   /** limit sets a reader may choose from; the first is shown until they do */
@@ -40,8 +67,9 @@ export const LessonSchema = z.strictObject({
   jobAid: z.strictObject({
     title: text(80),
     steps: list(text(200), 3, 10),
-    /** measures, in the order they are taken */
-    measures: list(text(60), 1, 10),
+    /** measures, in the order they are taken; none where nothing is measured */
+    measures: z.array(text(60), { error: 'must be a list' }).max(10),
+    drawing: DrawingSchema,
   }),
 });
 export type LessonHead = z.infer<typeof LessonSchema>;
@@ -71,14 +99,33 @@ export const QuestionSchema = z.discriminatedUnion('kind', [
   }),
   /** put into order; written here in the right one */
   z.strictObject({ ...asked, kind: z.literal('order'), steps: list(option, 3, 8) }),
-  /** a length, worked out from the bench when the page is built */
+  /** a number with its unit, worked out from the bench when the page is built */
   z.strictObject({
     ...asked,
     kind: z.literal('number'),
-    /** a measure or field of the bench, in mm */
-    answer: text(60),
-    /** mm either way that still counts */
-    within: z.number({ error: 'must be a number' }).min(0.01).max(50),
+    /** a measure, field or working of the bench, or a sum of them */
+    answer: text(160),
+    /** how far off still counts, in the unit of the answer */
+    within: z.number({ error: 'must be a number' }).min(0.001).max(1000),
+    bench: slug.optional(),
+  }),
+  /** which right side belongs to which left side */
+  z.strictObject({
+    ...asked,
+    kind: z.literal('match'),
+    pairs: list(z.strictObject({ left: text(200), right: text(200), why: text(300) }), 3, 6),
+  }),
+  /** a place on a drawing */
+  z.strictObject({
+    ...asked,
+    kind: z.literal('mark'),
+    drawing: DrawingSchema.omit({ dimensions: true, labels: true }),
+    target: z.union(
+      [z.strictObject({ part: z.enum(PART_LABELS) }), z.strictObject({ dimension: text(60) })],
+      { error: 'must be { part } or { dimension }' },
+    ),
+    /** mm off that still counts */
+    within: z.number({ error: 'must be a number' }).min(0).max(200),
   }),
 ]);
 export type Question = z.infer<typeof QuestionSchema>;
@@ -92,6 +139,10 @@ export const QuestionFileSchema = z
         context.addIssue({ code: 'custom', path: ['questions', i], message });
       if (seen.has(question.id)) report(`uses the id ${question.id} twice`);
       seen.add(question.id);
+      if (question.kind === 'match') {
+        const sides = new Set(question.pairs.map((pair) => pair.right));
+        if (sides.size < question.pairs.length) report('must have no right side twice');
+      }
       if (question.kind !== 'choice' && question.kind !== 'several') return;
       const right = question.options.filter((one) => one.right).length;
       if (question.kind === 'choice' && right !== 1) report('must have exactly one right option');
@@ -117,3 +168,24 @@ export const GlossaryFileSchema = z.strictObject({
   words: z.record(slug, WordSchema, { error: 'must be a group of words' }),
 });
 export type GlossaryWord = z.infer<typeof WordSchema> & { readonly id: string };
+
+const FactSchema = z.strictObject({
+  value: z.union([z.number(), text(40)], { error: 'must be a number or a short text' }),
+  unit: text(20).optional(),
+  /** what the number is of, in one sentence */
+  says: text(300),
+  source: z.strictObject({
+    title: text(200),
+    clause: z.string().max(120).optional(),
+    year: z.int({ error: 'must be a year' }).min(1700).max(2100).optional(),
+    seen: z.enum(['primary', 'secondary', 'memory', 'practice'], {
+      error: 'must be primary, secondary, memory or practice',
+    }),
+  }),
+});
+
+/** One file of published numbers that are no limits: id to fact. */
+export const FactFileSchema = z.strictObject({
+  facts: z.record(slug, FactSchema, { error: 'must be a group of facts' }),
+});
+export type Fact = z.infer<typeof FactSchema> & { readonly id: string };

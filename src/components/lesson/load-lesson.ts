@@ -1,10 +1,11 @@
 import { type CollectionEntry, getCollection, getEntry } from 'astro:content';
 import { measureBench } from '../../bench/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
-import { type Language, languageOfPath } from '../../words/index.ts';
+import { LANGUAGE_IDS, type Language, languageOfPath } from '../../words/index.ts';
+import { joinFacts, questionsIn } from './facts.ts';
 import { joinWords } from './join-words.ts';
 import type { LessonContext } from './lesson-context.ts';
-import type { GlossaryWord, LessonHead, Question } from './lesson-schema.ts';
+import type { Fact, GlossaryWord, LessonHead, Question } from './lesson-schema.ts';
 
 /** A lesson in one language. `id` is the same in each. */
 export type Lesson = {
@@ -46,6 +47,11 @@ export async function loadWords(
   return new Map([...english, ...own]);
 }
 
+/** Every published number that is no limit, by its id. */
+export async function loadFacts(): Promise<ReadonlyMap<string, Fact>> {
+  return joinFacts((await getCollection('facts')).map((file) => file.data));
+}
+
 export async function loadQuestions(
   lessonId: string,
   language: Language = 'en',
@@ -55,7 +61,7 @@ export async function loadQuestions(
 }
 
 /** Bench, limit sets and words of one lesson. @throws when the lesson names one that is not there */
-export async function loadContext({ id, language, head }: Lesson): Promise<LessonContext> {
+export async function loadContext({ id, language, head, entry }: Lesson): Promise<LessonContext> {
   const bench = loadBenches().get(head.bench);
   if (bench === undefined) throw new Error(`Lesson ${id}: no bench is named ${head.bench}.`);
   const sets = loadLimitSets();
@@ -64,8 +70,23 @@ export async function loadContext({ id, language, head }: Lesson): Promise<Lesso
     if (set === undefined) throw new Error(`Lesson ${id}: no limit set is named ${name}.`);
     return set;
   });
-  const words = await loadWords(language);
-  return { id, language, head, bench, measures: measureBench(bench), rules, words };
+  return {
+    id,
+    language,
+    head,
+    bench,
+    measures: measureBench(bench),
+    rules,
+    words: await loadWords(language),
+    facts: await loadFacts(),
+    placed: questionsIn(entry.body ?? ''),
+  };
+}
+
+/** The languages a lesson is written in. */
+export async function languagesOf(id: string): Promise<Language[]> {
+  const entries = new Set((await getCollection('lessons')).map((entry) => entry.id));
+  return LANGUAGE_IDS.filter((language) => entries.has(`${language}/${id}`));
 }
 
 /** The pages of every lesson, for one language: the address says which. */

@@ -18,13 +18,6 @@ const TOPICS: Readonly<Record<string, string>> = {
 };
 const topicOf = (measure: string): string => TOPICS[measure] ?? measure;
 
-/** Said after a limit in a row that mixes measures, to tell them apart. */
-export const WHERE_TAKEN: Readonly<Record<string, string>> = {
-  'knife.gapAtTable': 'at the table',
-  'knife.gapMin': 'at the narrowest place',
-  'knife.gapMax': 'at the widest place',
-};
-
 /**
  * The rows of "what the rules say here" for one set, in the order of `measures`. A topic that this
  * set leaves open but another decides is kept, with no limit of its own.

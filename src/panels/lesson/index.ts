@@ -1,6 +1,7 @@
 import { learnSheets } from '../../words/spoken.ts';
 import { carryOver, exchange, writeAnswer, writeTask } from './book/index.ts';
 import { showWaiting, startCourseList } from './course-list.ts';
+import { startMarks } from './mark.ts';
 import { startOrders } from './order.ts';
 import { startQuestions } from './questions.ts';
 import { startRules } from './rules.ts';
@@ -13,6 +14,7 @@ export function startLesson(): void {
   startTerms();
   startRules();
   startOrders();
+  startMarks();
   const lesson = document.querySelector<HTMLElement>('[data-lesson]');
   const id = lesson?.dataset['lesson'];
   if (lesson === null || id === undefined) return;

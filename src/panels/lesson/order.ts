@@ -1,3 +1,5 @@
+import { say } from './words.ts';
+
 /** Buttons that move a step up or down: they work by finger, mouse and keyboard alike. */
 export function startOrders(within: ParentNode = document): void {
   for (const list of within.querySelectorAll<HTMLElement>('ol.order')) {
@@ -16,7 +18,7 @@ function addButtons(list: HTMLElement, step: HTMLElement): void {
     button.className = 'button button--quiet';
     button.dataset['way'] = way;
     button.textContent = way === 'up' ? '\u2191' : '\u2193';
-    button.setAttribute('aria-label', `Move ${way}: ${name}`);
+    button.setAttribute('aria-label', say(`move.${way}`, { step: name }));
     button.addEventListener('click', () => {
       move(list, step, way);
       // the hand stays on the step it moved; at the end of the list on its other button

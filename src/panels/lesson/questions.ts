@@ -1,11 +1,22 @@
 import type { LengthUnit } from '../../geometry/index.ts';
-import { type Judged, judgeChoice, judgeNumber, judgeOrder } from './judge-answer.ts';
+import {
+  type Judged,
+  judgeChoice,
+  judgeLength,
+  judgeMatch,
+  judgeNumber,
+  judgeOrder,
+} from './judge-answer.ts';
+import { judgeMark, sayOff, showAnswer } from './mark.ts';
+import { say } from './words.ts';
 
 const unitShown = (): LengthUnit =>
   document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
 
 /** Told of every answer that could be judged. */
 export type Answered = (question: string, verdict: 'right' | 'wrong') => void;
+const markOf = (form: HTMLElement) => form.querySelector<HTMLElement>('[data-mark]');
+const pairsOf = (form: HTMLElement) => [...form.querySelectorAll<HTMLElement>('.match li')];
 
 /** Checks an answer in the page and says why; opens the full answer once it is right. */
 export function startQuestions(within: ParentNode, answered: Answered): void {
@@ -18,24 +29,42 @@ export function startQuestions(within: ParentNode, answered: Answered): void {
       showReasons(form);
       answered(form.dataset['question'] ?? '', result.verdict);
       if (result.verdict !== 'right') return;
+      const mark = markOf(form);
+      if (mark) showAnswer(mark);
       const key = form.parentElement?.querySelector('details');
       if (key) key.open = true;
     });
     // a changed answer has not been checked: what was said of the last one goes
-    form.addEventListener('input', () => clear(form));
-    form.addEventListener('orderchange', () => clear(form));
+    for (const change of ['input', 'orderchange', 'markchange'])
+      form.addEventListener(change, () => clear(form));
+    form.parentElement?.querySelector('details')?.addEventListener('toggle', () => {
+      const mark = markOf(form);
+      if (mark) showAnswer(mark);
+    });
   }
 }
 
-function judge(form: HTMLFormElement): Judged {
-  if (form.dataset['kind'] === 'number') {
+/** What stands in the form, judged. */
+export function judge(form: HTMLFormElement): Judged {
+  const { kind, unit } = form.dataset;
+  const answer = { value: Number(form.dataset['answer']), within: Number(form.dataset['within']) };
+  if (kind === 'number') {
     const typed = form.querySelector<HTMLInputElement>('input')?.value ?? '';
-    const answer = { mm: Number(form.dataset['answer']), within: Number(form.dataset['within']) };
-    return judgeNumber(typed, unitShown(), answer);
+    return unit === 'mm' ? judgeLength(typed, unitShown(), answer) : judgeNumber(typed, answer);
   }
-  if (form.dataset['kind'] === 'order') {
+  if (kind === 'order') {
     const steps = [...form.querySelectorAll<HTMLElement>('li[data-place]')];
     return judgeOrder(steps.map((step) => Number(step.dataset['place'])));
+  }
+  if (kind === 'match') {
+    const chosen = pairsOf(form).map((pair) => pair.querySelector('select')?.value ?? '');
+    return judgeMatch(chosen.map((value) => (value === '' ? null : Number(value))));
+  }
+  if (kind === 'mark') {
+    const field = markOf(form);
+    return field === null
+      ? { verdict: 'unread', because: say('mark.none') }
+      : judgeMark(field, answer.within);
   }
   const inputs = [...form.querySelectorAll<HTMLInputElement>('input')];
   return judgeChoice(
@@ -43,35 +72,32 @@ function judge(form: HTMLFormElement): Judged {
   );
 }
 
-const SAY: Readonly<Record<string, { right: string; wrong: string }>> = {
-  choice: { right: 'Right.', wrong: 'Not that one. Read why, and try again.' },
-  several: {
-    right: 'Right, all of them.',
-    wrong: 'Not yet. Read why beside what you chose, and try again.',
-  },
-  order: {
-    right: 'Right, from first to last.',
-    wrong: 'Not yet. The steps marked stand in the wrong place.',
-  },
-  number: {
-    right: 'Right.',
-    wrong: 'Not yet. Work it out again from the figures in the question.',
-  },
-};
+function tell(kind: string, result: Judged): string {
+  if (result.verdict === 'unread') return result.because;
+  const off = result.off === undefined ? '' : sayOff(result.off);
+  return say.maybe(`say.${kind}.${result.verdict}`, { off }) ?? '';
+}
 
 function sayVerdict(form: HTMLFormElement, result: Judged): void {
   const line = form.querySelector<HTMLElement>('[data-verdict-line]');
   if (line === null) return;
   line.dataset['verdictLine'] = result.verdict;
-  const say = SAY[form.dataset['kind'] ?? 'choice'] as { right: string; wrong: string };
-  line.textContent = result.verdict === 'unread' ? result.because : say[result.verdict];
+  line.textContent = tell(form.dataset['kind'] ?? 'choice', result);
 }
 
-/** Choices: the reason for each one chosen. Order: the steps that stand in the wrong place. */
+/** Choices: the reason for each one chosen. Order and match: those that stand in the wrong place. */
 function showReasons(form: HTMLFormElement): void {
-  const steps = [...form.querySelectorAll<HTMLElement>('li[data-place]')];
-  for (const [i, step] of steps.entries()) {
-    step.toggleAttribute('data-misplaced', Number(step.dataset['place']) !== i);
+  if (form.dataset['kind'] === 'order') {
+    const steps = [...form.querySelectorAll<HTMLElement>('li[data-place]')];
+    for (const [i, step] of steps.entries()) {
+      step.toggleAttribute('data-misplaced', Number(step.dataset['place']) !== i);
+    }
+  }
+  for (const pair of pairsOf(form)) {
+    pair.toggleAttribute(
+      'data-misplaced',
+      pair.querySelector('select')?.value !== pair.dataset['place'],
+    );
   }
   for (const input of form.querySelectorAll<HTMLInputElement>('input[value]')) {
     const why = form.querySelector<HTMLElement>(`[data-why="${input.value}"]`);

@@ -7,6 +7,8 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
+import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
+import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
@@ -28,4 +30,6 @@ export const DE: Partial<Catalogue> = {
   search,
   sitting,
   'trial-cut': trialCut,
+  lesson,
+  'lesson-panel': lessonPanel,
 };

@@ -8,6 +8,8 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
+import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
+import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
@@ -33,4 +35,6 @@ export const EN = {
   doors,
   names,
   people,
+  lesson,
+  'lesson-panel': lessonPanel,
 };
