@@ -53,12 +53,6 @@ export const LessonSchema = z.strictObject({
     .default('trainee'),
   /** minutes a careful reader needs, questions included */
   minutes: z.int({ error: 'must be a whole number' }).min(1).max(120),
-  /** lessons to do before this one */
-  after: z.array(slug, { error: 'must be a list of lessons' }).max(6).default([]),
-  /** whom it is written for */
-  who: z
-    .enum(['trainee', 'trainer', 'employer'], { error: 'must be trainee, trainer or employer' })
-    .default('trainee'),
   /** file in content/benches every drawing and figure is taken from */
   bench: slug,
   /** limit sets a reader may choose from; the first is shown until they do */

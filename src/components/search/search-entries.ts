@@ -1,11 +1,15 @@
+import { judgeLimit } from '../../limits/index.ts';
 import { type Entry, holdLength } from '../../panels/search/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
 import type { Language } from '../../words/index.ts';
+import { sayIn } from '../../words/say.ts';
+import { sayFactValue } from '../lesson/facts.ts';
 import { findFigure, sayFigure } from '../lesson/figures.ts';
 import { splitText } from '../lesson/fill-text.ts';
 import { anchorOf } from '../lesson/heading-anchor.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
 import type { GlossaryWord } from '../lesson/lesson-schema.ts';
+import { limitPieces } from '../lesson/limit-pieces.ts';
 import { type Lesson, loadContext, loadLessons, loadWords } from '../lesson/load-lesson.ts';
 import { compareSets } from '../limits/compare-sets.ts';
 import { rowAnchor, USUAL_SETS } from '../limits/limit-rows.ts';
@@ -54,10 +58,22 @@ async function lessonEntries(lesson: Lesson): Promise<Entry[]> {
 }
 
 /** A step with its figures filled in. */
-const fill = (step: string, { bench, measures }: LessonContext): string =>
+const fill = (step: string, { bench, measures, language, facts }: LessonContext): string =>
   splitText(step)
     .map((part) => {
       if (part.kind === 'text') return part.text;
+      const say = sayIn(language);
+      if (part.kind === 'fact') {
+        const fact = facts.get(part.id);
+        return fact === undefined ? '' : sayFactValue(fact, say);
+      }
+      if (part.kind !== 'figure') {
+        const set = loadLimitSets().get(part.id.split('.')[0] ?? '');
+        const limit = set?.limits.find((one) => one.id === part.id);
+        return limit === undefined
+          ? ''
+          : textOf(limitPieces(limit, judgeLimit(limit, bench, measures), say));
+      }
       const figure = findFigure(bench, part.of, measures);
       return figure.unit === 'mm' ? holdLength(figure.value) : sayFigure(figure);
     })
