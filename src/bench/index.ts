@@ -1,5 +1,6 @@
 export { ActionSchema } from './action-schema.ts';
 export * from './actions.ts';
+export * from './figures/index.ts';
 export * from './instruments.ts';
 export { knifeEdge, knifeEdgeExists } from './knife-edge.ts';
 export * from './measures/index.ts';

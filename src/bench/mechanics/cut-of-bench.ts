@@ -2,6 +2,7 @@ import { radiansToDegrees } from '../../geometry/index.ts';
 import { bladeFrame } from '../measures/index.ts';
 import type { Bench } from '../schema/index.ts';
 import {
+  type CutArc,
   chipThickness,
   cutArc,
   feedPerTooth,
@@ -65,13 +66,19 @@ export const pushBackShare = (tipRadius: number, depth: number, stock: number): 
 export const thinnestFor = ({ blade }: Bench, { thinnestChip }: CutAssumptions): number =>
   thinnestChip * (blade.condition.sharpness === 'sharp' ? 1 : DULL_FACTOR);
 
+/** The part of the tooth circle that lies in the stock, and how much of the stock is cut through, mm. */
+export function arcOfBench(bench: Bench): { readonly arc: CutArc; readonly through: number } {
+  const { tipRadius, depth, stock } = bladeFrame(bench);
+  const through = Math.min(stock, tipRadius - depth);
+  return { arc: cutArc(tipRadius, depth, through), through };
+}
+
 /** How a bench cuts the job on it. `null` when the stock stands still: nothing is cut. */
 export function cutOfBench(bench: Bench, assumed: CutAssumptions = ASSUMED_CUT): Cut | null {
   const { blade, arbor, job } = bench;
   if (job.fed === 0) return null;
-  const { tipRadius, depth, stock } = bladeFrame(bench);
-  const through = Math.min(stock, tipRadius - depth);
-  const arc = cutArc(tipRadius, depth, through);
+  const { tipRadius, depth } = bladeFrame(bench);
+  const { arc, through } = arcOfBench(bench);
   const bite = feedPerTooth(job.fed, arbor.speed, blade.teeth);
   const mean = meanChipThickness(bite, through, arc);
   const power = cuttingPower(assumed.specificCutting, blade.kerf, through, job.fed);

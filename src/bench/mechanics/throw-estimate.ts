@@ -39,6 +39,10 @@ export function estimateThrow(bench: Bench, pinch: Pinch): Throw | null {
   return binding.grips || binding.lifts ? throwOf(bench, binding) : null;
 }
 
+/** What the rim throws once it has the piece: without a knife, the kerf closed by its whole width. */
+export const worstThrow = (bench: Bench): Throw =>
+  throwOf(bench, bindingOf({ ...bench, knife: null }, { closing: bench.blade.kerf }));
+
 /** The same once it is known that the teeth take the piece, however they came to. */
 export function throwOf(bench: Bench, binding: Binding): Throw {
   const { blade, arbor, job, guard, people } = bench;

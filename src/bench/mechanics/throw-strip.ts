@@ -24,3 +24,13 @@ export function whoIsInStrip(bench: Bench): Bystanding[] {
     return at !== null && at.x < 0 && at.z >= from && at.z <= to;
   });
 }
+
+/** mm across the trunk of a person, arms left out: common practice, no source. */
+export const TRUNK = 400;
+
+/** mm from the strip to the trunk of the operator; 0 or less: some of the trunk is in it. */
+export function clearOfStrip(bench: Bench): number {
+  const { from, to } = throwStrip(bench);
+  const { z } = bench.people.operator;
+  return Math.max(from - (z + TRUNK / 2), z - TRUNK / 2 - to);
+}

@@ -2,18 +2,16 @@ import {
   type Bench,
   type Binding,
   bindingOf,
+  clearOfStrip,
   estimateThrow,
   flightEnergy,
   HARM,
   rimSpeed,
   type Throw,
-  throwOf,
   timeToReach,
+  worstThrow,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
-
-/** mm across the trunk of a person, arms left out: common practice, no source. */
-export const TRUNK = 400;
 
 export type Case = {
   readonly bench: Bench;
@@ -57,10 +55,6 @@ function caseOf(bench: Bench, closing: number): Case {
   };
 }
 
-/** What the rim throws once it has the piece: without a knife, the kerf closed by its whole width. */
-const worstOf = (bench: Bench): Throw =>
-  throwOf(bench, bindingOf({ ...bench, knife: null }, { closing: bench.blade.kerf }));
-
 /** Speed against length: the lighter the piece, the nearer it comes to the speed of the rim. */
 function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
   const { length } = bench.job.stock;
@@ -68,7 +62,7 @@ function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
   const points = Array.from({ length: 60 }, (_, i) => {
     const one = 50 + ((longest - 50) * i) / 59;
     const job = { ...bench.job, stock: { ...bench.job.stock, length: one } };
-    return { x: one, y: worstOf({ ...bench, job }).speed };
+    return { x: one, y: worstThrow({ ...bench, job }).speed };
   });
   return {
     title: 'Speed of a thrown piece against its length',
@@ -84,11 +78,10 @@ function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
 
 /** The two cases side by side, and the strip that is kept clear in both. */
 export function throwingOf(on: Bench, off: Bench, closing: number): Throwing {
-  const worst = worstOf(off);
+  const worst = worstThrow(off);
   const { blade, arbor, people } = off;
   const rim = rimSpeed(blade.diameter, arbor.speed);
-  const { x, z } = people.operator;
-  const { from, to } = worst.strip;
+  const { x } = people.operator;
   return {
     on: caseOf(on, closing),
     off: caseOf(off, closing),
@@ -96,7 +89,7 @@ export function throwingOf(on: Bench, off: Bench, closing: number): Throwing {
     mass: worst.mass,
     rimEnergy: flightEnergy(worst.mass, rim),
     strip: worst.strip,
-    clearBy: Math.max(from - (z + TRUNK / 2), z - TRUNK / 2 - to),
+    clearBy: clearOfStrip(off),
     soonest: timeToReach(-x, rim),
     plot: plotSpeed(off, rim, worst),
   };
