@@ -1,5 +1,5 @@
-import type { Bench } from '../bench/index.ts';
-import { findFigure } from '../components/lesson/figures.ts';
+import { type Bench, findFigure } from '../bench/index.ts';
+import { digitsWithin } from '../components/lesson/figures.ts';
 import { isDimensionId, PART_LABELS } from '../drawing/index.ts';
 import { checkDescription, checkDrawingOf } from './check-drawing.ts';
 import { checkFilledText, whyNoFigure } from './check-references.ts';
@@ -128,8 +128,9 @@ function checkNumber(fields: AskedQuestion['fields'], bench: Bench | undefined):
   if (bench === undefined) return [];
   const why = whyNoFigure(bench, of);
   if (why !== null) return [why];
-  const { value } = findFigure(bench, of);
-  const shown = Number(value.toFixed(1));
+  const figure = findFigure(bench, of);
+  const { value } = figure;
+  const shown = Number(value.toFixed(digitsWithin(figure, within)));
   if (!(Math.abs(shown - value) <= within))
     return [
       `the answer is shown as ${shown}, which lies outside within ${within} of ${value.toFixed(3)}; widen within.`,

@@ -1,5 +1,4 @@
-import { type Bench, measureBench } from '../bench/index.ts';
-import { findFigure } from '../components/lesson/figures.ts';
+import { type Bench, findFigure, measureBench } from '../bench/index.ts';
 import type { Limit } from '../limits/index.ts';
 import type { LessonCase } from './course.ts';
 import { type Flaw, problem, type Said } from './flaw.ts';

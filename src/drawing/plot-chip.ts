@@ -1,5 +1,5 @@
 import { type Bench, bladeFrame, chipThickness, cutArc, feedPerTooth } from '../bench/index.ts';
-import { type Point, pointAt } from '../geometry/index.ts';
+import { mmToInches, type Point, pointAt } from '../geometry/index.ts';
 import { thinLine } from './dimension.ts';
 import { closedPath, shape } from './markup.ts';
 import { plotWords } from './plot-frame.ts';
@@ -17,10 +17,13 @@ export function chipEnlarged(length: number, thickest: number): number {
   return Math.max(1, ([5, 2, 1].find((one) => one * power <= wanted) ?? 1) * power);
 }
 
-/** A thickness too fine for the fractions of a rule: hundredths of a mm, thousandths of an inch. */
-export const sayFine = (mm: number): { readonly mm: string; readonly inch: string } => ({
-  mm: `${mm.toFixed(3)} mm`,
-  inch: `${(mm / 25.4).toFixed(4)} in`,
+/** A length too fine for the fractions of a rule, in decimals: `digits` of a mm, one more of an inch. */
+export const sayFine = (
+  mm: number,
+  digits = 3,
+): { readonly mm: string; readonly inch: string } => ({
+  mm: `${mm.toFixed(digits)} mm`,
+  inch: `${mmToInches(mm).toFixed(digits + 1)} in`,
 });
 
 const ROOM = { side: 210, over: 44, under: 44 };

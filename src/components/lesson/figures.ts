@@ -1,85 +1,44 @@
-import {
-  type Bench,
-  isMeasureId,
-  MEASURES,
-  type Measures,
-  measureBench,
-} from '../../bench/index.ts';
-import { BENCH_SCOPE } from '../../limits/index.ts';
-import { workOut } from './figure-sum.ts';
-import { isPlain, type LessonFigure } from './figure-units.ts';
-import { isWorking, WORKINGS } from './workings-figures.ts';
+import { digitsFor, type Figure, isPlainUnit } from '../../bench/index.ts';
 
-export type { LessonFigure } from './figure-units.ts';
-
-/** Units of bench fields that are no measure themselves; any other number in a bench file is a length. */
-const FIELD_UNITS: Readonly<Record<string, LessonFigure['unit']>> = {
-  'blade.teeth': 'count',
-  'blade.hookAngle': 'deg',
-  'blade.maxSpeed': 'rpm',
-  'arbor.speed': 'rpm',
-  'arbor.tilt': 'deg',
-  'job.fed': 'm/min',
-  'job.stock.moisture': '%',
-};
-
-/** Fields that are numbers but neither lengths nor listed above have no place in a sentence. */
-const NO_LENGTH = /^(people|place|controls)\.|\.density$|\.condition\./;
-
-/** The named field of a bench file, or undefined. */
-function readPath(bench: Bench, path: string): unknown {
-  return path
-    .split('.')
-    .reduce<unknown>(
-      (inner, key) =>
-        typeof inner === 'object' && inner !== null
-          ? (inner as Record<string, unknown>)[key]
-          : undefined,
-      bench,
-    );
-}
-
-function findOne(bench: Bench, id: string, measures: Measures): LessonFigure {
-  if (isWorking(id)) {
-    const { unit, of } = WORKINGS[id];
-    const value = of(bench);
-    if (value !== null && Number.isFinite(value)) return { value, unit };
-    throw new Error(`The figure ${id} has no number on this bench.`);
-  }
-  if (isMeasureId(id)) {
-    const value = measures[id];
-    if (typeof value === 'number') return { value, unit: MEASURES[id].unit };
-    throw new Error(`The figure ${id} has no number on this bench.`);
-  }
-  const value = BENCH_SCOPE.find(id)?.kind === 'number' ? readPath(bench, id) : undefined;
-  if (typeof value === 'number' && !NO_LENGTH.test(id)) {
-    return { value, unit: FIELD_UNITS[id] ?? 'mm' };
-  }
-  throw new Error(`There is no figure named ${id} on this bench.`);
-}
-
-/**
- * A measure (`knife.gapMax`), a field (`blade.kerf`), a working (`blade.energy`) or a sum of them
- * (`blade.kerf - knife.thickness`) as a number with its unit.
- * @throws when the bench has no such number: a lesson that names it is broken, and says where
- */
-export const findFigure = (
-  bench: Bench,
-  of: string,
-  measures: Measures = measureBench(bench),
-): LessonFigure => workOut(of, (id) => findOne(bench, id, measures));
-
-/** How a unit is written after its number. */
-const WRITTEN: Partial<Record<LessonFigure['unit'], string>> = {
+/** How a unit is written after its number, where it is not written as it is named. */
+const WRITTEN: Partial<Record<Figure['unit'], string>> = {
   deg: '°',
   '%': ' %',
   'N m': ' N·m',
   'mg/m3': ' mg/m³',
+  'kg/m3': ' kg/m³',
 };
 
+/** Figures from here on are told without decimals: nobody can measure them. */
+const WHOLE_FROM = 100;
+
+/** Decimals a figure of this size is told with. */
+export const usualDigits = ({ value, unit }: Figure): number =>
+  unit !== 'mm' && Math.abs(value) >= WHOLE_FROM ? 0 : digitsFor(value);
+
+/** Most decimals an answer is told with, however near it has to be. */
+const FINEST_ANSWER = 4;
+
+/** Decimals that tell the answer to a question: what rounding takes is well within what counts as right. */
+export function digitsWithin(figure: Figure, within: number): number {
+  let digits = usualDigits(figure);
+  while (
+    digits < FINEST_ANSWER &&
+    Math.abs(Number(figure.value.toFixed(digits)) - figure.value) > within / 2
+  ) {
+    digits += 1;
+  }
+  return digits;
+}
+
+/** A length that the fractions of a shop rule would lose most of: it is told in decimals in both units. */
+export const isFineLength = ({ value, unit }: Figure): boolean =>
+  unit === 'mm' && value !== 0 && Math.abs(value) < 1 && digitsFor(value) > 1;
+
 /** A figure that is no length, in words: `62.8 m/s`, `8 s`, `36`. */
-export function sayFigure({ value, unit }: LessonFigure, digits = 1): string {
-  const rounded = Number(value.toFixed(digits));
-  if (isPlain(unit)) return String(rounded);
+export function sayFigure(figure: Figure, digits = usualDigits(figure)): string {
+  const { value, unit } = figure;
+  const rounded = String(Number(value.toFixed(digits)));
+  if (isPlainUnit(unit)) return rounded;
   return `${rounded}${WRITTEN[unit] ?? ` ${unit}`}`;
 }

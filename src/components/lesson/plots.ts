@@ -1,4 +1,11 @@
-import { type Bench, isMeasureId, MEASURES, measureBench, throwStrip } from '../../bench/index.ts';
+import {
+  type Bench,
+  findFigure,
+  isMeasureId,
+  MEASURES,
+  measureBench,
+  throwStrip,
+} from '../../bench/index.ts';
 import {
   drawChip,
   drawCut,
@@ -13,8 +20,6 @@ import { cuttingOf } from '../workings/cutting.ts';
 import { plotHours } from '../workings/day.ts';
 import { stoppingOf } from '../workings/stopping.ts';
 import { TRUNK, throwingOf } from '../workings/thrown.ts';
-import { isPlain, type LessonFigure } from './figure-units.ts';
-import { findFigure } from './figures.ts';
 
 /** A plot with its values beside it, or a drawing computed for a point. */
 export type Shown =

@@ -1,8 +1,9 @@
 import { mdxToMdast } from 'satteri';
+import { findFigure } from '../../bench/index.ts';
 import { judgeLimit, sayLimit } from '../../limits/index.ts';
 import { holdLength } from '../../panels/search/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
-import { findFigure, sayFigure } from '../lesson/figures.ts';
+import { sayFigure } from '../lesson/figures.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
 
 /** A lesson cut at its headings, as text to be searched: its figures worked out, its parts gone. */

@@ -1,10 +1,11 @@
+import { findFigure } from '../../bench/index.ts';
 import { judgeLimit } from '../../limits/index.ts';
 import { type Entry, holdLength } from '../../panels/search/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
 import type { Language } from '../../words/index.ts';
 import { sayIn } from '../../words/say.ts';
 import { sayFactValue } from '../lesson/facts.ts';
-import { findFigure, sayFigure } from '../lesson/figures.ts';
+import { sayFigure } from '../lesson/figures.ts';
 import { splitText } from '../lesson/fill-text.ts';
 import { anchorOf } from '../lesson/heading-anchor.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
