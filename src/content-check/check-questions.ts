@@ -1,5 +1,5 @@
 import { type Bench, findFigure } from '../bench/index.ts';
-import { digitsWithin } from '../components/lesson/figures.ts';
+import { usualDigits } from '../components/lesson/figures.ts';
 import { isDimensionId, PART_LABELS } from '../drawing/index.ts';
 import { checkDescription, checkDrawingOf } from './check-drawing.ts';
 import { checkFilledText, whyNoFigure } from './check-references.ts';
@@ -130,7 +130,7 @@ function checkNumber(fields: AskedQuestion['fields'], bench: Bench | undefined):
   if (why !== null) return [why];
   const figure = findFigure(bench, of);
   const { value } = figure;
-  const shown = Number(value.toFixed(digitsWithin(figure, within)));
+  const shown = Number(value.toFixed(usualDigits(figure)));
   if (!(Math.abs(shown - value) <= within))
     return [
       `the answer is shown as ${shown}, which lies outside within ${within} of ${value.toFixed(3)}; widen within.`,

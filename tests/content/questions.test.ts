@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findFigure } from '../../src/components/lesson/figures.ts';
+import { findFigure } from '../../src/bench/index.ts';
 import { QuestionFileSchema } from '../../src/components/lesson/lesson-schema.ts';
 import { shuffledOrder } from '../../src/components/lesson/shuffled-order.ts';
 import { formatLength } from '../../src/geometry/index.ts';

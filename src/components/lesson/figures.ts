@@ -16,21 +16,6 @@ const WHOLE_FROM = 100;
 export const usualDigits = ({ value, unit }: Figure): number =>
   unit !== 'mm' && Math.abs(value) >= WHOLE_FROM ? 0 : digitsFor(value);
 
-/** Most decimals an answer is told with, however near it has to be. */
-const FINEST_ANSWER = 4;
-
-/** Decimals that tell the answer to a question: what rounding takes is well within what counts as right. */
-export function digitsWithin(figure: Figure, within: number): number {
-  let digits = usualDigits(figure);
-  while (
-    digits < FINEST_ANSWER &&
-    Math.abs(Number(figure.value.toFixed(digits)) - figure.value) > within / 2
-  ) {
-    digits += 1;
-  }
-  return digits;
-}
-
 /** A length that the fractions of a shop rule would lose most of: it is told in decimals in both units. */
 export const isFineLength = ({ value, unit }: Figure): boolean =>
   unit === 'mm' && value !== 0 && Math.abs(value) < 1 && digitsFor(value) > 1;

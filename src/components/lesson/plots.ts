@@ -1,9 +1,12 @@
 import {
   type Bench,
+  type Figure,
   findFigure,
   isMeasureId,
+  isPlainUnit,
   MEASURES,
   measureBench,
+  TRUNK,
   throwStrip,
 } from '../../bench/index.ts';
 import {
@@ -19,7 +22,7 @@ import type { Speaker } from '../../words/say.ts';
 import { cuttingOf } from '../workings/cutting.ts';
 import { plotHours } from '../workings/day.ts';
 import { stoppingOf } from '../workings/stopping.ts';
-import { TRUNK, throwingOf } from '../workings/thrown.ts';
+import { throwingOf } from '../workings/thrown.ts';
 
 /** A plot with its values beside it, or a drawing computed for a point. */
 export type Shown =
@@ -95,8 +98,8 @@ function nameOf(of: string, say: Speaker): string {
   return say.maybe(`figures.${of}`, of);
 }
 
-const unitWords = ({ unit }: Pick<LessonFigure, 'unit'>): string =>
-  isPlain(unit) ? '' : unit === 'deg' ? '°' : unit;
+const unitWords = ({ unit }: Pick<Figure, 'unit'>): string =>
+  isPlainUnit(unit) ? '' : unit === 'deg' ? '°' : unit;
 
 function valueAt(bench: Bench, of: string): number | null {
   try {
