@@ -138,10 +138,6 @@ describe('of one kind of question alone the check finds', () => {
 });
 
 it('finds a view of the job aid’s drawing that is none', () => {
-  const lesson = swap(
-    SOUND.lesson,
-    '  measures:',
-    '  drawing: { view: back, title: The bench before a cut, alt: The blade stands above the table and the wood lies flat before it with a thin plate behind. }\n  measures:',
-  );
+  const lesson = swap(SOUND.lesson, 'drawing:\n    view: side', 'drawing:\n    view: back');
   expect(problemsOf({ ...SOUND, lesson }).join()).toContain('Job aid: drawing: view must be');
 });
