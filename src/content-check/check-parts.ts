@@ -1,6 +1,7 @@
 import type { Bench } from '../bench/index.ts';
 import { BENCH_SCOPE } from '../limits/index.ts';
 import { checkDescription, checkDrawingOf } from './check-drawing.ts';
+import { checkPlot } from './check-plot.ts';
 import {
   checkFactNamed,
   isFromMemory,
@@ -29,20 +30,6 @@ const PARTS: Readonly<
   Term: { must: ['id'], may: [] },
 };
 
-const READY_PLOTS = [
-  'entry-angle',
-  'teeth-in-cut',
-  'chip-thickness',
-  'push-back',
-  'power',
-  'chip',
-  'cut',
-  'strip',
-  'tip',
-  'run-down',
-  'throw',
-  'noise-day',
-];
 const CAUTIONS = ['prohibition', 'warning', 'mandatory'];
 const PICTURES = ['Drawing', 'Plot'];
 const SHORTEST_CAPTION = 20;
@@ -145,34 +132,4 @@ function checkTable(measures: readonly string[], one: LessonCase): readonly stri
           `LimitTable: no set of this lesson (${one.head.rules.join(', ')}) has a limit for ${measure}.`,
         ];
   });
-}
-
-function checkPlot(
-  { attributes, text }: Part,
-  bench: Bench | undefined,
-  one: LessonCase,
-): readonly string[] {
-  const { show, change, from, to, of, limits = [] } = attributes;
-  if ((show === undefined) === (change === undefined))
-    return ['Plot: either show, a plot that is ready, or change, a field of the bench.'];
-  if (show !== undefined)
-    return READY_PLOTS.includes(String(show))
-      ? []
-      : [`Plot: show must be ${listWords(READY_PLOTS)}.`];
-  const says: string[] = [];
-  if (BENCH_SCOPE.find(String(change))?.kind !== 'number')
-    says.push(`Plot: change must be a field of the bench that is a number, and ${change} is none.`);
-  if (typeof from !== 'number' || typeof to !== 'number' || from >= to)
-    says.push('Plot: from and to must be two numbers, the smaller one first.');
-  const shown = Array.isArray(of) ? texts(of) : typeof of === 'string' ? [of] : [];
-  if (shown.length === 0) says.push('Plot: of must list what is drawn.');
-  if (bench !== undefined)
-    says.push(...shown.map((one) => whyNoFigure(bench, one)).filter((why) => why !== null));
-  for (const id of texts(limits)) {
-    const why = whyNoLimit(one, id);
-    if (why !== null) says.push(`Plot: ${why}`);
-    else if (isFromMemory(one, 'limit', id) && !saysMemory(text))
-      says.push(`Plot: ${id} is known from memory only; the caption must say "from memory".`);
-  }
-  return says;
 }

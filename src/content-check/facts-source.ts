@@ -1,6 +1,6 @@
+import { FactFileSchema } from '../components/lesson/lesson-schema.ts';
 import { type Flaw, problem } from './flaw.ts';
-import { isRecord } from './questions-source.ts';
-import { readYamlSource } from './yaml-source.ts';
+import { readWithSchema, readYamlSource } from './yaml-source.ts';
 
 /** One published number that is no limit. */
 export type Fact = {
@@ -16,26 +16,17 @@ export type FactsSource = {
   readonly flaws: readonly Flaw[];
 };
 
-const SEEN = ['primary', 'secondary', 'memory', 'practice'];
-
 export function readFactsSource(file: string, text: string): FactsSource {
   const source = readYamlSource(file, text);
-  const group = isRecord(source.value) ? source.value['facts'] : undefined;
-  const flaws = [...source.flaws];
-  if (!isRecord(group) && flaws.length === 0)
-    flaws.push(problem(file, 1, 'The file must hold one group, facts, with a fact under each id.'));
-  const facts = Object.entries(isRecord(group) ? group : {}).map(([id, value]): Fact => {
-    const fact = isRecord(value) ? value : {};
-    const from = isRecord(fact['source']) ? fact['source'] : {};
-    const line = Math.max(1, source.lineOf(['facts', id]) - 1);
-    const say = (says: string) => flaws.push(problem(file, line, `${id}: ${says}`));
-    const seen = String(from['seen'] ?? '');
-    if (!['number', 'string'].includes(typeof fact['value']))
-      say('value must be a number or a short text.');
-    if (!SEEN.includes(seen)) say(`source.seen must be ${SEEN.join(', ')}.`);
-    if (typeof from['title'] !== 'string') say('source.title must name the document.');
-    return { id, seen, says: typeof fact['says'] === 'string' ? fact['says'] : '', line };
-  });
+  const { value, flaws } = readWithSchema(source, FactFileSchema);
+  const facts = Object.entries(value?.facts ?? {}).map(
+    ([id, fact]): Fact => ({
+      id,
+      seen: fact.source.seen,
+      says: fact.says,
+      line: Math.max(1, source.lineOf(['facts', id]) - 1),
+    }),
+  );
   return { file, facts, flaws };
 }
 

@@ -440,9 +440,9 @@ const GLOSSARY: Broken[] = [
 ];
 
 const FACTS: Broken[] = [
-  ['no value', 'value: 9', 'number: 9', 'value must be a number'],
-  ['no way it was seen', 'seen: primary', 'seen: once', 'source.seen must be'],
-  ['no document', 'title: A count in one shop, ', '', 'source.title must name the document'],
+  ['no value', 'value: 9', 'number: 9', 'of-ten.value must be a number'],
+  ['no way it was seen', 'seen: primary', 'seen: once', 'source.seen must be primary'],
+  ['no document', 'title: A count in one shop, ', '', 'source.title must be text'],
   [
     'a figure from memory that does not say so',
     'seen: primary',

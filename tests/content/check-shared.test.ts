@@ -141,3 +141,16 @@ it('finds a view of the job aid’s drawing that is none', () => {
   const lesson = swap(SOUND.lesson, 'drawing:\n    view: side', 'drawing:\n    view: back');
   expect(problemsOf({ ...SOUND, lesson }).join()).toContain('Job aid: drawing: view must be');
 });
+
+it.each([
+  ['a plot that is ready', 'show="run-down"'],
+  ['a plot over a field', `change="arbor.depth" from={40} to={120} of={['blade.projection']}`],
+  ['a plot of a sum', `change="blade.kerf" from={2} to={4} of={['blade.kerf - knife.thickness']}`],
+])('finds nothing wrong with %s', (_what, shown) => {
+  const lesson = swap(
+    SOUND.lesson,
+    '<Questions />',
+    `<Plot ${shown} title="The blade and its height" alt="The lower the spindle lies under the table, the less of the blade stands above it." >\n  Look where the line begins to fall.\n</Plot>\n\n<Questions />`,
+  );
+  expect(problemsOf({ ...SOUND, lesson }).filter((one) => one.includes('Plot'))).toEqual([]);
+});

@@ -1,10 +1,6 @@
 import { mdxToMdast } from 'satteri';
-import { findFigure } from '../../bench/index.ts';
-import { judgeLimit, sayLimit } from '../../limits/index.ts';
-import { holdLength } from '../../panels/search/index.ts';
-import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
-import { sayFigure } from '../lesson/figures.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
+import { shownFact, shownFigure, shownLimit } from './shown-figures.ts';
 
 /** A lesson cut at its headings, as text to be searched: its figures worked out, its parts gone. */
 export type LessonSection = { readonly heading: string; readonly text: string };
@@ -52,24 +48,7 @@ function textOf(node: Node, context: LessonContext): string {
 function sayPart(node: Node, context: LessonContext): string | null {
   const attribute = (name: string): string =>
     String(node.attributes?.find((one) => one.name === name)?.value ?? '');
-  if (node.name === 'Figure') {
-    const named = attribute('bench');
-    const bench = (named === '' ? undefined : loadBenches().get(named)) ?? context.bench;
-    const measures = bench === context.bench ? context.measures : undefined;
-    const figure = findFigure(bench, attribute('of'), measures);
-    return figure.unit === 'mm' ? holdLength(figure.value) : sayFigure(figure);
-  }
-  return node.name === 'Limit' ? sayLimitOf(attribute('id'), context) : null;
-}
-
-function sayLimitOf(id: string, { bench, measures }: LessonContext): string {
-  const limit = loadLimitSets()
-    .get(id.split('.')[0] ?? '')
-    ?.limits.find((one) => one.id === id);
-  if (limit === undefined) return '';
-  const { min, max } = judgeLimit(limit, bench, measures);
-  // lengths are held apart, so that they are shown in the reader's unit
-  return sayLimit(limit, { min, max }, 'mm').replace(/(-?[\d.]+) mm\b/g, (_whole, mm: string) =>
-    holdLength(Number(mm)),
-  );
+  if (node.name === 'Figure') return shownFigure(attribute('of'), context, attribute('bench'));
+  if (node.name === 'Limit') return shownLimit(attribute('id'), context);
+  return node.name === 'Fact' ? shownFact(attribute('id'), context) : null;
 }

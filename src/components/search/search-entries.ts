@@ -1,21 +1,15 @@
-import { findFigure } from '../../bench/index.ts';
-import { judgeLimit } from '../../limits/index.ts';
-import { type Entry, holdLength } from '../../panels/search/index.ts';
+import type { Entry } from '../../panels/search/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
 import type { Language } from '../../words/index.ts';
-import { sayIn } from '../../words/say.ts';
-import { sayFactValue } from '../lesson/facts.ts';
-import { sayFigure } from '../lesson/figures.ts';
 import { splitText } from '../lesson/fill-text.ts';
 import { anchorOf } from '../lesson/heading-anchor.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
 import type { GlossaryWord } from '../lesson/lesson-schema.ts';
-import { limitPieces } from '../lesson/limit-pieces.ts';
 import { type Lesson, loadContext, loadLessons, loadWords } from '../lesson/load-lesson.ts';
 import { compareSets } from '../limits/compare-sets.ts';
 import { rowAnchor, USUAL_SETS } from '../limits/limit-rows.ts';
-import type { Piece } from '../pieces.ts';
 import { lessonSections } from './lesson-sections.ts';
+import { holdPieces, shownFact, shownFigure, shownLimit } from './shown-figures.ts';
 
 /** Everything that can be found in a language, without an account. */
 export async function searchEntries(language: Language): Promise<{
@@ -59,24 +53,12 @@ async function lessonEntries(lesson: Lesson): Promise<Entry[]> {
 }
 
 /** A step with its figures filled in. */
-const fill = (step: string, { bench, measures, language, facts }: LessonContext): string =>
+const fill = (step: string, context: LessonContext): string =>
   splitText(step)
     .map((part) => {
       if (part.kind === 'text') return part.text;
-      const say = sayIn(language);
-      if (part.kind === 'fact') {
-        const fact = facts.get(part.id);
-        return fact === undefined ? '' : sayFactValue(fact, say);
-      }
-      if (part.kind !== 'figure') {
-        const set = loadLimitSets().get(part.id.split('.')[0] ?? '');
-        const limit = set?.limits.find((one) => one.id === part.id);
-        return limit === undefined
-          ? ''
-          : textOf(limitPieces(limit, judgeLimit(limit, bench, measures), say));
-      }
-      const figure = findFigure(bench, part.of, measures);
-      return figure.unit === 'mm' ? holdLength(figure.value) : sayFigure(figure);
+      if (part.kind === 'figure') return shownFigure(part.of, context);
+      return part.kind === 'limit' ? shownLimit(part.id, context) : shownFact(part.id, context);
     })
     .join('');
 
@@ -88,9 +70,6 @@ const wordEntry = ({ id, term, meaning, also = [] }: GlossaryWord): Entry => ({
   names: also.join(' '),
   text: meaning,
 });
-
-const textOf = (pieces: readonly Piece[]): string =>
-  pieces.map((piece) => (typeof piece === 'string' ? piece : holdLength(piece.mm))).join('');
 
 /** A row of the published limits: what each set asks of one thing. An organisation's own sets stay its own. */
 function limitEntries(): Entry[] {
@@ -108,7 +87,7 @@ function limitEntries(): Entry[] {
       text: [...cells]
         .map(
           ([id, shown]) =>
-            `${titles.get(id)}: ${shown.map(({ figure }) => textOf(figure)).join('; ')}.`,
+            `${titles.get(id)}: ${shown.map(({ figure }) => holdPieces(figure)).join('; ')}.`,
         )
         .join(' '),
     };
