@@ -13,6 +13,7 @@ export {
 export type { ReadingGrade, ReadingsGrade } from './grade-readings.ts';
 export * from './pass-mark/index.ts';
 export { type Met, type PractiseNext, practiseNext } from './practise-next.ts';
+export type { Prediction } from './prediction-schema.ts';
 export { type Random, seedRandom } from './random.ts';
 export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';

@@ -1,14 +1,6 @@
 import { z } from 'zod';
 import { MEASURE_IDS, MEASURING_POINT_IDS } from '../bench/index.ts';
-
-const text = (most: number) => {
-  const must = `must be text of 1 to ${most} characters`;
-  return z.string({ error: must }).min(1, { error: must }).max(most, { error: must });
-};
-
-const slug = z
-  .string({ error: 'must be a short name' })
-  .regex(/^[a-z0-9-]{1,60}$/, { error: 'must be small letters, digits and hyphens, at most 60' });
+import { PredictionSchema, slug, text } from './prediction-schema.ts';
 
 const spoilCount = z
   .number({ error: 'must be a whole number from 1 to 8' })
@@ -17,7 +9,7 @@ const spoilCount = z
   .max(8, { error: 'must be a whole number from 1 to 8' });
 
 /** A task at a bench, as a trainer writes it in content/tasks. */
-export const TaskSchema = z.strictObject(
+const TaskFields = z.strictObject(
   {
     id: slug,
     title: text(120),
@@ -39,15 +31,52 @@ export const TaskSchema = z.strictObject(
     settings: z.array(z.enum(MEASURE_IDS, { error: 'must be a known measure' }), {
       error: 'must be a list of measures',
     }),
-    /** in a test: places to measure, each read off the tool's own scale; left out, none is asked for */
+    /** places to measure, each read off the tool's own scale; left out, none is asked for */
     readings: z
       .array(z.enum(MEASURING_POINT_IDS, { error: 'must be a known place to measure' }), {
         error: 'must be a list of places to measure',
       })
       .min(1, { error: 'must name at least one place to measure' })
       .exactOptional(),
+    /** blade, riving knife and insert may be taken from the rack, and the choice is graded */
+    choose: z.boolean({ error: 'must be true or false' }).exactOptional(),
+    /** the rack in content/racks to choose from; left out, the workshop's own */
+    rack: slug.exactOptional(),
+    /** numbers to write down before anything is tried */
+    predict: z
+      .array(PredictionSchema, { error: 'must be a list of numbers to say beforehand' })
+      .min(1, { error: 'must ask for at least one number' })
+      .max(8, { error: 'must ask for at most 8 numbers' })
+      .exactOptional(),
+    /** a trial cut is to be made, and what comes of it is graded */
+    cut: z.boolean({ error: 'must be true or false' }).exactOptional(),
   },
-  { error: 'must be a task' },
+  {
+    error: (issue) =>
+      issue.code === 'unrecognized_keys'
+        ? `has no field named ${issue.keys.join(', ')}`
+        : 'must be a task',
+  },
 );
+
+type Fields = z.infer<typeof TaskFields>;
+
+const asksNothing = ({ faults, settings, readings, choose, predict, cut }: Fields): boolean =>
+  !faults && settings.length === 0 && !readings && choose !== true && !predict && cut !== true;
+
+/** A task that asks for at least one thing, and for each number once. */
+export const TaskSchema = TaskFields.superRefine((task, context) => {
+  const refuse = (path: (string | number)[], message: string) =>
+    context.addIssue({ code: 'custom', path, message });
+  if (asksNothing(task)) {
+    refuse([], 'must ask for something: faults, settings, readings, choose, predict or cut');
+  }
+  const ids = (task.predict ?? []).map(({ id }) => id);
+  const twice = ids.findIndex((id, i) => ids.indexOf(id) !== i);
+  if (twice >= 0) refuse(['predict', twice, 'id'], `must not use ${ids[twice]} twice`);
+  if (task.rack !== undefined && task.choose !== true) {
+    refuse(['rack'], 'must be left out where nothing is chosen from it');
+  }
+});
 
 export type Task = z.infer<typeof TaskSchema>;
