@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type Answer,
+  answersInCourse,
   type CourseLesson,
   chanceRemembered,
   findDue,
@@ -222,6 +223,11 @@ describe('the course', () => {
     const answered = [right('first', 'p'), right('first', 'q', false), right('first', 'z')];
     const read = readCourse(COURSE, { answers: answered, tasks: ['walk'] });
     expect(read.get('first')).toMatchObject({ right: 1, asked: 2, isDone: false, isBegun: true });
+  });
+
+  it('leaves out answers to questions that are no longer asked', () => {
+    const answered = [right('first', 'p'), right('first', 'z'), right('gone', 'p')];
+    expect(answersInCourse(COURSE, answered)).toEqual([answered[0]]);
   });
 
   it('has no lesson done that asks nothing', () => {

@@ -34,6 +34,19 @@ export type LessonProgress = {
   readonly isNext: boolean;
 };
 
+/** The answers to questions that are asked in these lessons today: others have nothing to be due. */
+export function answersInCourse(
+  lessons: readonly Pick<CourseLesson, 'id' | 'asks'>[],
+  answers: readonly Answer[],
+): Answer[] {
+  const asked = new Set(
+    lessons.flatMap(({ id, asks }) =>
+      asks.map((question) => questionKey({ lesson: id, question })),
+    ),
+  );
+  return answers.filter((answer) => asked.has(questionKey(answer)));
+}
+
 type Counted = Omit<LessonProgress, 'waitsFor' | 'isNext'>;
 
 function countLesson(

@@ -1,6 +1,8 @@
 import english from '../../../content/messages/en/progress.json' with { type: 'json' };
 import {
+  answersInCourse,
   type CourseLesson,
+  type Due,
   findDue,
   type LessonProgress,
   readCourse,
@@ -17,7 +19,7 @@ const whoOf = (text: string | undefined): CourseLesson['who'] =>
   text === 'trainer' || text === 'employer' ? text : 'trainee';
 
 /** The lessons of the course, read off the list on the page. */
-function readPlaces(): CourseLesson[] {
+export function readPlaces(): CourseLesson[] {
   return [...document.querySelectorAll<HTMLElement>('[data-place]')].map(({ dataset }) => ({
     id: dataset['place'] ?? '',
     after: namesIn(dataset['after']),
@@ -30,7 +32,7 @@ function readPlaces(): CourseLesson[] {
 const stateOf = ({ isDone, isNext, isBegun }: LessonProgress) =>
   isDone ? 'done' : isNext ? 'next' : isBegun ? 'begun' : 'open';
 
-const titleOf = (id: string): string =>
+export const titleOf = (id: string): string =>
   document.querySelector<HTMLElement>(
     `[data-place="${id}"] [data-title], [data-place="${id}"][data-title]`,
   )?.textContent ?? id;
@@ -59,9 +61,13 @@ function showPlace(id: string, progress: LessonProgress): void {
   }
 }
 
+/** What is due of the questions these lessons ask. */
+export const dueNow = (places: readonly CourseLesson[]): Due =>
+  findDue(answersInCourse(places, readLearnt().answers), new Date().toISOString());
+
 /** How many questions are due, where a page has room for it. */
-function showDue(): void {
-  const { due, next } = findDue(readLearnt().answers, new Date().toISOString());
+function showDue(places: readonly CourseLesson[]): void {
+  const { due, next } = dueNow(places);
   for (const box of document.querySelectorAll<HTMLElement>('[data-due]')) {
     box.hidden = due.length === 0 && next === null;
     const line = box.querySelector('[data-due-line]');
@@ -90,7 +96,7 @@ export function startCourseList(): void {
   const places = readPlaces();
   const show = (): void => {
     for (const [id, progress] of readCourse(places, readLearnt())) showPlace(id, progress);
-    showDue();
+    showDue(places);
   };
   show();
   document.addEventListener('learnt', show);

@@ -1,9 +1,7 @@
 import { learnSheets } from '../../words/spoken.ts';
+import { startAnswering } from './answering.ts';
 import { carryOver, exchange, writeAnswer, writeTask } from './book/index.ts';
 import { showWaiting, startCourseList } from './course-list.ts';
-import { startMarks } from './mark.ts';
-import { startOrders } from './order.ts';
-import { startQuestions } from './questions.ts';
 import { startRules } from './rules.ts';
 import { showLessonScore } from './score.ts';
 import { startTerms } from './terms.ts';
@@ -13,14 +11,12 @@ import { startUnowned } from './unowned.ts';
 export function startLesson(): void {
   startTerms();
   startRules();
-  startOrders();
-  startMarks();
   const lesson = document.querySelector<HTMLElement>('[data-lesson]');
   const id = lesson?.dataset['lesson'];
   if (lesson === null || id === undefined) return;
-  startQuestions(lesson, (question, verdict) => writeAnswer(id, question, verdict === 'right'));
   startTasks(lesson);
   void keepUp(() => {
+    startAnswering(lesson, (question, verdict) => writeAnswer(id, question, verdict === 'right'));
     const show = (): void => {
       showLessonScore(lesson, id);
       showWaiting();
@@ -38,8 +34,8 @@ function startTasks(lesson: HTMLElement): void {
 }
 
 /** Takes over what is old, shows what is known, then asks the site what is new. */
-async function keepUp(show: () => void): Promise<void> {
-  await learnSheets('progress');
+export async function keepUp(show: () => void): Promise<void> {
+  await learnSheets('progress', 'lesson-panel');
   carryOver();
   show();
   startUnowned();

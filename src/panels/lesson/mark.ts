@@ -93,8 +93,8 @@ const WAYS: Readonly<Record<string, Place>> = {
 };
 
 /** A tap puts the cross; arrow keys move it, by 5 mm or with Shift by 1 mm. */
-export function startMarks(): void {
-  for (const field of document.querySelectorAll<HTMLElement>('[data-mark]')) {
+export function startMarks(within: ParentNode): void {
+  for (const field of within.querySelectorAll<HTMLElement>('[data-mark]')) {
     const pad = field.querySelector<HTMLElement>('.mark-pad');
     pad?.addEventListener('pointerup', ({ clientX, clientY }) => {
       const place = placeAt(field, { x: clientX, y: clientY });

@@ -1,3 +1,4 @@
+import again from '../../../content/messages/de/again.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
@@ -11,6 +12,7 @@ import lesson from '../../../content/messages/de/lesson.json' with { type: 'json
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
+import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
@@ -18,6 +20,8 @@ import type { Catalogue } from './index.ts';
 
 /** The interface in German. */
 export const DE: Partial<Catalogue> = {
+  again,
+  progress,
   frame,
   home,
   doors,
