@@ -100,7 +100,7 @@ describe('the drawing of it', () => {
 
   it('has a board and its link for each lesson, none of them on the way of the keyboard', () => {
     const svg = drawCourse([drawn('a', 'One'), drawn('b', 'Two & <three>', 'a')]);
-    expect(svg.match(/data-place-of="/g)).toHaveLength(2);
+    expect(svg.match(/data-stop-of="/g)).toHaveLength(2);
     expect(svg.match(/tabindex="-1"/g)).toHaveLength(2);
     expect(svg).toContain('href="/lessons/b"');
     expect(svg).toContain('Two &amp; &lt;three&gt;');

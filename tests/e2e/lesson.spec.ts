@@ -91,7 +91,7 @@ test('questions are checked in the page, explained, and kept on the device', asy
   await expect(number.getByRole('status')).toHaveText('Right.');
 
   await page.goto(`${site.url}/lessons/`);
-  await expect(page.locator('li[data-place="riving-knife"] [data-state-line]')).toHaveText(
+  await expect(page.locator('li[data-stop="riving-knife"] [data-state-line]')).toHaveText(
     '2 of 5 questions answered right.',
   );
 });

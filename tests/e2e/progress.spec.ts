@@ -45,7 +45,7 @@ async function letDaysPass(page: Page, days: number): Promise<void> {
   }, days * DAY);
 }
 
-const place = (page: Page) => page.locator('li[data-place="riving-knife"]');
+const place = (page: Page) => page.locator('li[data-stop="riving-knife"]');
 const kept = (page: Page) => page.locator('[data-kept-line]');
 const shelfText = (page: Page) => page.evaluate(() => localStorage.getItem('learning') ?? '');
 
@@ -104,12 +104,12 @@ test('what an earlier version kept is not lost', async ({ page }) => {
 test('the map marks the next lesson in words and in the drawing', async ({ page }) => {
   await page.goto(`${site.url}/lessons/`);
   await expect(place(page).locator('[data-state-word]')).toHaveText('Next');
-  const board = page.locator('[data-place-of="riving-knife"]');
+  const board = page.locator('[data-stop-of="riving-knife"]');
   await expect(board.locator('[data-state-word]')).toHaveText('Next');
   await expect(board.locator('.course-next')).toBeVisible();
   await expect(board.locator('.course-done')).toBeHidden();
   await page.evaluate(() => {
-    const asks = document.querySelector<HTMLElement>('li[data-place="riving-knife"]')?.dataset;
+    const asks = document.querySelector<HTMLElement>('li[data-stop="riving-knife"]')?.dataset;
     const answers = (asks?.['asks'] ?? '')
       .split(' ')
       .map((question, i) => [`answer-${i}`, 'riving-knife', question, 1, '2026-11-28T00:00:00Z']);
@@ -212,8 +212,8 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await context.close();
 
   await signIn(page, 'ruth.amsel');
-  await page.goto(`${site.url}/people/`);
-  await page.getByRole('main').getByRole('link', { name: 'Mira Holt' }).click();
+  await page.goto(`${site.url}/board`);
+  await page.getByRole('main').getByRole('link', { name: 'Mira Holt' }).first().click();
   const row = page.getByRole('row', { name: /Riving knife and guard/ });
   await expect(row).toContainText('1 of 5');
   await expect(page.getByRole('main')).not.toContainText('rear-teeth');

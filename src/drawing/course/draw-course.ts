@@ -75,7 +75,7 @@ function drawBoard({ id, number, title, href }: DrawnLesson, x: number, y: numbe
       class: 'course-board',
       href,
       tabindex: '-1',
-      'data-place-of': id,
+      'data-stop-of': id,
       transform: `translate(${x} ${y})`,
     },
     shape(`M0 0H${width}V${height}H0Z`, 'outline', 'timber'),

@@ -14,7 +14,7 @@ export const MOST_IN_A_ROW = 10;
 export type Asked = { readonly ask: Remembered; readonly section: HTMLElement };
 
 const hrefOf = (lesson: string): string =>
-  document.querySelector<HTMLElement>(`[data-place="${lesson}"]`)?.dataset['href'] ?? '';
+  document.querySelector<HTMLElement>(`[data-stop="${lesson}"]`)?.dataset['href'] ?? '';
 
 /** The questions that could be fetched, in their order. */
 export async function fetchRound(due: readonly Remembered[]): Promise<Asked[]> {

@@ -20,8 +20,8 @@ const whoOf = (text: string | undefined): CourseLesson['who'] =>
 
 /** The lessons of the course, read off the list on the page. */
 export function readPlaces(): CourseLesson[] {
-  return [...document.querySelectorAll<HTMLElement>('[data-place]')].map(({ dataset }) => ({
-    id: dataset['place'] ?? '',
+  return [...document.querySelectorAll<HTMLElement>('[data-stop]')].map(({ dataset }) => ({
+    id: dataset['stop'] ?? '',
     after: namesIn(dataset['after']),
     who: whoOf(dataset['who']),
     asks: namesIn(dataset['asks']),
@@ -34,7 +34,7 @@ const stateOf = ({ isDone, isNext, isBegun }: LessonProgress) =>
 
 export const titleOf = (id: string): string =>
   document.querySelector<HTMLElement>(
-    `[data-place="${id}"] [data-title], [data-place="${id}"][data-title]`,
+    `[data-stop="${id}"] [data-title], [data-stop="${id}"][data-title]`,
   )?.textContent ?? id;
 
 /** In words under a lesson: how far it is, what is left, what to do first. */
@@ -51,7 +51,7 @@ function sayProgress(progress: LessonProgress): string {
 function showPlace(id: string, progress: LessonProgress): void {
   const state = stateOf(progress);
   for (const part of document.querySelectorAll<HTMLElement>(
-    `[data-place="${id}"], [data-place-of="${id}"]`,
+    `[data-stop="${id}"], [data-stop-of="${id}"]`,
   )) {
     part.dataset['state'] = state;
     const word = part.querySelector('[data-state-word]');
