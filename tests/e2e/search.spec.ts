@@ -45,24 +45,26 @@ test('leads by keyboard to the section where the words stand', async ({ page }) 
   if (anchor !== undefined) await expect(page.locator(`[id="${anchor}"]`)).toBeVisible();
 });
 
-test('every place it names is there', async ({ page, request }) => {
-  const { index } = await (await request.get(`${site.url}/search/en.json`)).json();
-  const hrefs = Object.values(index.storedFields as Record<string, { href: string }>).map(
-    ({ href }) => href,
-  );
-  expect(hrefs.length).toBeGreaterThan(60);
-  const pages = new Map<string, Set<string>>();
-  for (const href of new Set(hrefs)) {
-    const [path = '', anchor] = href.split('#');
-    if (!pages.has(path)) {
-      const reply = await page.goto(site.url + path);
-      expect(reply?.status(), href).toBe(200);
-      const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
-      pages.set(path, new Set(ids));
+for (const language of ['en', 'de']) {
+  test(`every place it names is there, in ${language}`, async ({ page, request }) => {
+    const { index } = await (await request.get(`${site.url}/search/${language}.json`)).json();
+    const hrefs = Object.values(index.storedFields as Record<string, { href: string }>).map(
+      ({ href }) => href,
+    );
+    expect(hrefs.length).toBeGreaterThan(60);
+    const pages = new Map<string, Set<string>>();
+    for (const href of new Set(hrefs)) {
+      const [path = '', anchor] = href.split('#');
+      if (!pages.has(path)) {
+        const reply = await page.goto(site.url + path);
+        expect(reply?.status(), href).toBe(200);
+        const ids = await page.locator('[id]').evaluateAll((all) => all.map(({ id }) => id));
+        pages.set(path, new Set(ids));
+      }
+      if (anchor !== undefined) expect([...(pages.get(path) ?? [])], href).toContain(anchor);
     }
-    if (anchor !== undefined) expect([...(pages.get(path) ?? [])], href).toContain(anchor);
-  }
-});
+  });
+}
 
 test('shows lengths in the unit of the reader', async ({ page }) => {
   await page.goto(`${site.url}/search?q=gap+to+the+knife+at+most`);

@@ -1,6 +1,6 @@
 import type { Entry } from '../../panels/search/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
-import type { Language } from '../../words/index.ts';
+import { type Language, pathIn } from '../../words/index.ts';
 import { splitText } from '../lesson/fill-text.ts';
 import { anchorOf } from '../lesson/heading-anchor.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
@@ -20,7 +20,13 @@ export async function searchEntries(language: Language): Promise<{
   const words = [...(await loadWords(language)).values()];
   const fromLessons = await Promise.all(lessons.map(lessonEntries));
   return {
-    entries: [...fromLessons.flat(), ...words.map(wordEntry), ...limitEntries()],
+    entries: [
+      ...fromLessons.flat(),
+      ...[...words.map(wordEntry), ...limitEntries()].map((entry) => ({
+        ...entry,
+        href: pathIn(language, entry.href),
+      })),
+    ],
     names: words.map(({ term, also = [] }) => [term, ...also]),
   };
 }
@@ -28,7 +34,8 @@ export async function searchEntries(language: Language): Promise<{
 async function lessonEntries(lesson: Lesson): Promise<Entry[]> {
   const context = await loadContext(lesson);
   const { title, about, jobAid } = lesson.head;
-  const href = `/lessons/${lesson.id}`;
+  // a lesson not yet translated is read in English
+  const href = pathIn(lesson.language, `/lessons/${lesson.id}`);
   const plain = { title, names: '' };
   return [
     { kind: 'lesson', ...plain, href, section: '', text: about },

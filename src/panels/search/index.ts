@@ -1,7 +1,7 @@
 import english from '../../../content/messages/en/search.json' with { type: 'json' };
 import { formatLength } from '../../geometry/index.ts';
-import { figuresIn } from '../../words/index.ts';
-import { here, learnSheets, pageLanguage, sayFrom } from '../../words/spoken.ts';
+import { figuresIn, languageOfPath } from '../../words/index.ts';
+import { learnSheets, pageLanguage, sayFrom } from '../../words/spoken.ts';
 import { type Finder, type Hit, openIndex, type ServedIndex } from './search-index.ts';
 import { markTerms, type Piece, snippetOf } from './snippet.ts';
 
@@ -48,6 +48,8 @@ function node(piece: Piece): Node {
 
 function resultOf({ kind, href, title, section, text, terms }: Hit): HTMLLIElement {
   const item = document.createElement('li');
+  // what is not translated yet is found in English, and read out so
+  item.lang = languageOfPath(href);
   const head = document.createElement('h2');
   const link = document.createElement('a');
   link.href = href;
@@ -110,9 +112,7 @@ export async function startSearch(): Promise<void> {
       return;
     }
     const hits = find(typed);
-    list.replaceChildren(
-      ...hits.slice(0, MOST_SHOWN).map((hit) => resultOf({ ...hit, href: here(hit.href) })),
-    );
+    list.replaceChildren(...hits.slice(0, MOST_SHOWN).map(resultOf));
     status.textContent =
       hits.length > MOST_SHOWN
         ? say('too-many', { count: hits.length, shown: MOST_SHOWN })
