@@ -1,6 +1,7 @@
 import type { CourseLesson } from '../../assessment/review/index.ts';
 import type { Language } from '../../words/index.ts';
 import { loadLessons, loadQuestions } from './load-lesson.ts';
+import { tasksIn } from './tasks-in.ts';
 
 /** A lesson's place in the course, with what the course map says of it. */
 export type CoursePlace = CourseLesson & {
@@ -11,13 +12,6 @@ export type CoursePlace = CourseLesson & {
   /** the language its page is written in */
   readonly language: Language;
 };
-
-const TASK = /<BenchTask\b[^>]*\bid="([a-z0-9-]+)"/g;
-
-/** Ids of the bench tasks a lesson's text leads to. */
-export const tasksIn = (body: string): string[] => [
-  ...new Set([...body.matchAll(TASK)].map((match) => match[1] as string)),
-];
 
 /** Every lesson of the course in its order. */
 export async function loadCourse(language: Language = 'en'): Promise<readonly CoursePlace[]> {

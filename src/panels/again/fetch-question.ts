@@ -21,6 +21,11 @@ export async function fetchQuestion(href: string, question: string): Promise<HTM
   const page = await known;
   // a page that did not come is asked for again next time
   if (page === null) pages.delete(href);
-  const section = page?.querySelector(`[id="question-${question}"]`);
-  return section ? (document.importNode(section, true) as HTMLElement) : null;
+  const section = page?.querySelector<HTMLElement>(`[id="question-${question}"]`);
+  if (page === null || !section) return null;
+  const taken = document.importNode(section, true);
+  // a lesson that is not translated yet is read out in its own language
+  const { lang } = page.documentElement;
+  if (lang !== document.documentElement.lang) taken.lang = lang;
+  return taken;
 }
