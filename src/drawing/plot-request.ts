@@ -13,7 +13,10 @@ export type PlotAxis = {
 };
 
 export type PlotCurve = {
+  /** written beside it; nothing where its axis names it */
   readonly label: string;
+  /** its name in the table of values where the label is only a number; the label when left out */
+  readonly name?: string;
   /** in the units of the axes, in order; `null` lifts the pen */
   readonly points: readonly (Point | null)[];
 };

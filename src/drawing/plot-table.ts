@@ -32,8 +32,8 @@ export function tabulatePlot(request: PlotRequest, by: 'x' | 'y' = 'x'): PlotTab
   return {
     columns: [
       { title: request[by].title, unit: request[by].unit },
-      ...request.curves.map(({ label }) => ({
-        title: isAlone ? request[other].title : label,
+      ...request.curves.map(({ label, name }) => ({
+        title: name ?? (isAlone ? request[other].title : label),
         unit: request[other].unit,
       })),
     ],

@@ -149,7 +149,9 @@ export function drawPlot(request: PlotRequest): string {
   const names = [
     ...marks.map((mark) => label(mark.label, roundPoint(frame.at(mark), DOT + 8))),
     ...lines.map((line) => label(line.label, besideLine(frame, line))),
-    ...curves.map((curve, i) => label(curve.label, besideCurve((drawn[i] ?? []).flat()), own[i])),
+    ...curves.map((curve, i) =>
+      curve.label === '' ? '' : label(curve.label, besideCurve((drawn[i] ?? []).flat()), own[i]),
+    ),
   ];
   return node(
     'svg',
@@ -165,7 +167,7 @@ export function drawPlot(request: PlotRequest): string {
     drawFrame(frame, request),
     ...across.map(({ markup }) => markup),
     ...drops.map(({ markup }) => markup),
-    ...curves.map(({ label: name }, i) =>
+    ...curves.map(({ label: said, name = said }, i) =>
       (drawn[i] ?? [])
         .map((run) =>
           shape(openPath(run), KINDS[i % KINDS.length] as Line, 'none', {

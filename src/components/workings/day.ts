@@ -46,6 +46,36 @@ export function noiseDayOf({ exposure }: Bench): NoiseDay | null {
   };
 }
 
+/** h at a bench a day: as long as anybody works. */
+const LONGEST_AT_BENCH = 10;
+const HOUR_STEPS = 40;
+
+/**
+ * Exposure of a day against the hours at the bench, at the loudest level of the bench's day, the rest of
+ * it quiet. Null where the bench has no noise entered.
+ */
+export function plotNoiseDay({ exposure }: Bench): PlotRequest | null {
+  const [loudest] = (exposure?.noise ?? []).toSorted((a, b) => b.level - a.level);
+  if (loudest === undefined) return null;
+  const { level, hours } = loudest;
+  const at = (time: number) => ({ x: time, y: dailyExposure([{ level, hours: time }]) });
+  return {
+    title: 'Noise of the day against hours at the bench',
+    description: 'Twice the hours add 3 dB to the noise of the day.',
+    x: { title: 'Hours at the bench', unit: '', reaches: [0] },
+    y: { title: 'Noise over the day', unit: 'dB(A)' },
+    curves: [
+      {
+        label: '',
+        points: Array.from({ length: HOUR_STEPS }, (_, i) =>
+          at((LONGEST_AT_BENCH * (i + 1)) / HOUR_STEPS),
+        ),
+      },
+    ],
+    marks: [{ ...at(hours), label: `Now ${at(hours).y.toFixed(1)} dB(A)` }],
+  };
+}
+
 const LEVELS = Array.from({ length: 81 }, (_, i) => 85 + i / 4);
 /** A working day, h: no curve needs to go higher. */
 const LONGEST_DAY = 8;

@@ -6,6 +6,7 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
   type: 'json',
 };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
+import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
@@ -22,6 +23,7 @@ import type { Catalogue } from './index.ts';
 export const DE: Partial<Catalogue> = {
   again,
   progress,
+  figures,
   frame,
   home,
   doors,

@@ -6,6 +6,7 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
   type: 'json',
 };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
+import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
@@ -26,6 +27,7 @@ export const EN = {
   'bench-result': benchResult,
   'bench-scales': benchScales,
   'critical-errors': criticalErrors,
+  figures,
   frame,
   observed,
   search,

@@ -1,0 +1,4 @@
+export { changeField } from './change-field.ts';
+export { plotChange } from './change-plot.ts';
+export { type AskedPlot, makePlot } from './make-plot.ts';
+export { isReadyPlot, READY_PLOTS } from './ready-plots.ts';

@@ -1,0 +1,69 @@
+import { type Bench, measureBench } from '../../../bench/index.ts';
+import type { PlotLine, PlotText } from '../../../drawing/index.ts';
+import { formatLength } from '../../../geometry/index.ts';
+import { judgeLimit, type Limit, type LimitSet } from '../../../limits/index.ts';
+import type { Speaker } from '../../../words/say.ts';
+import { limitPieces } from '../limit-pieces.ts';
+
+/** A limit to be drawn across a plot, with the set it is from. */
+export type AskedLimit = { readonly limit: Limit; readonly set: LimitSet };
+
+/** One end of a limit, as the words beside its line: `Great Britain: at most 8 mm`. */
+function labelEnd(
+  { limit, set }: AskedLimit,
+  end: 'min' | 'max',
+  at: number,
+  say: Speaker,
+): PlotText {
+  const only = { min: null, max: null, [end]: at };
+  const write = (unit: 'mm' | 'inch') =>
+    limitPieces(limit, only, say)
+      .map((piece) =>
+        typeof piece === 'string' ? piece : say.figures(formatLength(piece.mm, unit, piece.digits)),
+      )
+      .join('');
+  const of = (unit: 'mm' | 'inch') =>
+    say('lesson.plot.limit', { set: set.title, asks: write(unit) });
+  return limit.unit === 'mm' ? { mm: of('mm'), inch: of('inch') } : of('mm');
+}
+
+const ends = ['min', 'max'] as const;
+
+/** What a limit asks of each bench along a change, by its ends; ends it does not have are left out. */
+export type LimitEnds = {
+  readonly asked: AskedLimit;
+  readonly end: 'min' | 'max';
+  /** null where it is not in force or has no meaning */
+  readonly along: readonly (number | null)[];
+};
+
+export function limitEnds(asked: AskedLimit, benches: readonly (Bench | null)[]): LimitEnds[] {
+  const results = benches.map((bench) =>
+    bench === null ? null : judgeLimit(asked.limit, bench, measureBench(bench)),
+  );
+  return ends
+    .map((end) => ({
+      asked,
+      end,
+      along: results.map((result) =>
+        result === null || result.verdict === 'not-applicable' ? null : result[end],
+      ),
+    }))
+    .filter(({ along }) => along.some((at) => at !== null));
+}
+
+/** Whether an end is the same all along, so that it is a straight line. */
+export function isSteady({ along }: LimitEnds): boolean {
+  const known = along.filter((at) => at !== null);
+  return known.every((at) => Math.abs(at - (known[0] as number)) < 1e-9);
+}
+
+/** A straight line across for an end that is the same all along. */
+export function lineOf({ asked, end, along }: LimitEnds, axis: 'x' | 'y', say: Speaker): PlotLine {
+  const at = along.find((one) => one !== null) as number;
+  return { axis, at, label: labelEnd(asked, end, at, say) };
+}
+
+/** Words for an end that changes along the plot. */
+export const nameEnd = ({ asked, end }: LimitEnds, say: Speaker): string =>
+  say(end === 'min' ? 'lesson.plot.least' : 'lesson.plot.most', { set: asked.set.title });
