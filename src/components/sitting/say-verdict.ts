@@ -1,29 +1,31 @@
 import type { Bar, FormGrade } from '../../assessment/index.ts';
-import { ASKED } from './asked.ts';
+import type { Speaker } from '../../words/say.ts';
 
 /** Whether the mark was reached, in words that make nobody competent. */
-export function sayVerdict({ passed, bars }: FormGrade): string {
-  if (passed === null) return 'No pass mark has been set for this test yet';
-  if (passed) return 'Passed on the screen';
+export function sayVerdict({ passed, bars }: FormGrade, say: Speaker): string {
+  if (passed === null) return say('review.verdict.no-mark');
+  if (passed) return say('review.verdict.passed');
   return bars.some(({ kind }) => kind === 'critical' || kind === 'not-isolated')
-    ? 'Not passed: something in it would have hurt somebody'
-    : 'Not passed';
+    ? say('review.verdict.hurt')
+    : say('review.verdict.not-passed');
 }
 
 const round = (score: number) => Math.round(score);
 
 /** One thing that kept the form from being passed; critical lines are told where they stand. */
-export function sayBar(bar: Bar): string | null {
+export function sayBar(bar: Bar, say: Speaker): string | null {
   switch (bar.kind) {
     case 'critical':
       return null;
     case 'not-isolated':
-      return `Hands at the blade with the supply on, ${bar.times === 1 ? 'once' : `${bar.times} times`}. Once is enough to lose them: switch off and lock off first.`;
+      return say.count('review.bar.not-isolated', bar.times);
     case 'no-better-than-luck':
-      return 'The faults named were named no better than by luck: naming much that is not there undoes what was found.';
-    case 'weak-part':
-      return `“${ASKED[bar.part]}” scored ${round(bar.score)} of 100. No part may be below ${bar.least}, however well the others went.`;
+      return say('review.bar.luck');
+    case 'weak-part': {
+      const part = say(`tests.asked.${bar.part}`);
+      return say('review.bar.weak-part', { part, score: round(bar.score), least: bar.least });
+    }
     case 'below-mark':
-      return `The score is ${round(bar.score)}; the pass mark is ${bar.mark}.`;
+      return say('review.bar.below-mark', { score: round(bar.score), mark: bar.mark });
   }
 }

@@ -1,4 +1,5 @@
 import { CONFIDENCE, type Confidence } from '../../assessment/index.ts';
+import type { Speaker } from '../../words/say.ts';
 import type { GradedSitting } from './graded.ts';
 
 export type SureRow = {
@@ -9,14 +10,10 @@ export type SureRow = {
   readonly right: number;
 };
 
-const WORDS: Readonly<Record<Confidence, string>> = {
-  certain: 'Certain',
-  'fairly-sure': 'Fairly sure',
-  guess: 'A guess',
-};
+const WORDS: readonly Confidence[] = ['certain', 'fairly-sure', 'guess'];
 
 /** Findings by how sure one was, and how many of them were right. */
-export function sureRows({ form, work, grade }: GradedSitting): SureRow[] {
+export function sureRows({ form, work, grade }: GradedSitting, say: Speaker): SureRow[] {
   const found = new Set(
     grade.tasks.flatMap(({ lines }) =>
       lines
@@ -30,10 +27,10 @@ export function sureRows({ form, work, grade }: GradedSitting): SureRow[] {
   });
   // named twice, the later word stands, as in the grade
   const standing = [...new Map(findings.map((one) => [`${one.part} ${one.fault}`, one]))];
-  return (Object.keys(WORDS) as Confidence[]).map((word) => {
+  return WORDS.map((word) => {
     const given = standing.filter(([, one]) => one.confidence === word);
     return {
-      word: WORDS[word],
+      word: say(`review.sure.${word}`),
       stated: Math.round(CONFIDENCE[word] * 100),
       given: given.length,
       right: given.filter(([key]) => found.has(key)).length,
@@ -47,19 +44,18 @@ const FEW = 8;
 const AGREE = 0.1;
 
 /** How well the confidence was judged, in a sentence; null where nothing was named. */
-export function sayCalibration({ grade: { calibration } }: GradedSitting): string | null {
+export function sayCalibration(
+  { grade: { calibration } }: GradedSitting,
+  say: Speaker,
+): string | null {
   if (calibration === null) return null;
   const { overconfidence, count } = calibration;
   const points = Math.round(Math.abs(overconfidence) * 100);
   const how =
     Math.abs(overconfidence) <= AGREE
-      ? 'You were about as sure as you were right.'
+      ? say('review.sure.even')
       : overconfidence > 0
-        ? `You were surer than you were right, by ${points} points of 100.`
-        : `You were right more often than you were sure, by ${points} points of 100.`;
-  const few =
-    count < FEW
-      ? ` With ${count === 1 ? 'one finding' : `${count} findings`} that says little yet.`
-      : '';
-  return how + few;
+        ? say('review.sure.over', { points })
+        : say('review.sure.under', { points });
+  return count < FEW ? `${how} ${say.count('review.sure.few', count)}` : how;
 }

@@ -1,13 +1,6 @@
-import { isMeasureId, MEASURES } from '../../bench/index.ts';
 import { REMEDIES } from '../../limits/index.ts';
-import type {
-  Confidence,
-  Finding,
-  FormTask,
-  GradedSitting,
-  ScoreLine,
-  TaskGrade,
-} from './graded.ts';
+import type { Speaker } from '../../words/say.ts';
+import type { Finding, FormTask, GradedSitting, ScoreLine, TaskGrade } from './graded.ts';
 import { planWords } from './plan-words.ts';
 
 /** One line of a review: what it is about, what was done, and what it brought. */
@@ -23,42 +16,41 @@ export type ToldLine = {
   readonly critical: boolean;
 };
 
-const SURE: Readonly<Record<Confidence, string>> = {
-  guess: 'a guess',
-  'fairly-sure': 'fairly sure',
-  certain: 'certain',
-};
-
 const verdictOf = ({ points, of }: ScoreLine): ToldLine['verdict'] =>
   points < 0 ? 'error' : points >= of ? 'right' : points > 0 ? 'partly' : 'wrong';
 
 type Told = Pick<ToldLine, 'title' | 'said'> & Partial<Pick<ToldLine, 'why' | 'sure'>>;
 
 /** The lines of one task in words. Every figure comes from the grade, the form or its key. */
-export function tellLines(task: FormTask, grade: TaskGrade, graded: GradedSitting): ToldLine[] {
+export function tellLines(
+  task: FormTask,
+  grade: TaskGrade,
+  graded: GradedSitting,
+  say: Speaker,
+): ToldLine[] {
   return grade.lines.map((line) => ({
     verdict: verdictOf(line),
     why: null,
     sure: null,
-    ...tellLine(task, line, graded),
+    ...tellLine(task, line, graded, say),
     points: line.points,
     of: line.of,
     critical: line.critical,
   }));
 }
 
-function tellLine(task: FormTask, line: ScoreLine, graded: GradedSitting): Told {
+function tellLine(task: FormTask, line: ScoreLine, graded: GradedSitting, say: Speaker): Told {
   switch (task.kind) {
     case 'find':
-      return tellFinding(line, graded);
+      return tellFinding(line, graded, say);
     case 'set':
-      return tellSetting(task, line, graded);
+      return tellSetting(task, line, graded, say);
     case 'plan':
-      return tellPlan(task, line, graded);
+      return tellPlan(task, line, graded, say);
     case 'react':
-      return tellStep(task, line, graded);
+      return tellStep(task, line, graded, say);
     case 'limit':
-      return tellFigure(task, line, graded);
+      return tellFigure(task, line, graded, say);
   }
 }
 
@@ -75,38 +67,38 @@ function findingFor(line: ScoreLine, { work }: GradedSitting): Finding | undefin
     : undefined;
 }
 
-function tellFinding(line: ScoreLine, graded: GradedSitting): Told {
+function tellFinding(line: ScoreLine, graded: GradedSitting, say: Speaker): Told {
   const fault = faultOf(graded, line.about);
   const finding = findingFor(line, graded);
-  const sure = finding === undefined ? null : SURE[finding.confidence];
+  const sure = finding === undefined ? null : say(`review.line.sure.${finding.confidence}`);
   const title = titleOf(graded, line.about);
   const remedy = finding === undefined ? '' : REMEDIES[finding.remedy].title;
   switch (line.what) {
     case 'found':
       return line.values['remedyRight'] === true
-        ? { title, sure, said: `Found. You would: ${remedy}.` }
+        ? { title, sure, said: say('review.line.found', { remedy }) }
         : {
             title,
             sure,
-            said: `Found, but dealt with wrongly: you would “${remedy}”. Half of what it is worth was given.`,
+            said: say('review.line.found-wrong', { remedy }),
             why: fault?.do ?? null,
           };
     case 'missed':
       return {
         title,
-        said: `Missed. ${fault?.looks ?? ''}`,
+        said: say('review.line.missed', { looks: fault?.looks ?? '' }),
         why: fault === undefined ? null : `${fault.why} ${fault.do}`,
       };
     case 'wrong-fault':
-      return { title, sure, said: 'Named in error: that part has a fault, but another one.' };
+      return { title, sure, said: say('review.line.wrong-fault') };
     default:
       return {
         title,
         sure,
         said:
           line.values['lookAlike'] === null
-            ? 'Named in error: that is in order on this bench.'
-            : 'Named in error: it looks odd on this bench, and is in order.',
+            ? say('review.line.in-order')
+            : say('review.line.look-alike'),
       };
   }
 }
@@ -115,53 +107,52 @@ function tellSetting(
   task: Extract<FormTask, { kind: 'set' }>,
   line: ScoreLine,
   graded: GradedSitting,
+  say: Speaker,
 ): Told {
   const { values, about } = line;
   const named = (items: readonly { id: string; title: string }[]) =>
-    items.find(({ id }) => id === about)?.title ?? 'none';
+    items.find(({ id }) => id === about)?.title ?? say('review.line.none');
   switch (line.what) {
     case 'blade':
       return {
-        title: `Blade: ${named(task.blades)}`,
+        title: say('review.line.blade', { title: named(task.blades) }),
         said:
           values['fits'] !== true
-            ? 'It does not fit this job under these limits.'
+            ? say('review.line.blade.unfit')
             : line.points >= line.of
-              ? 'As good as any on the rack for this job.'
-              : 'It will do; another on the rack suits the job better.',
+              ? say('review.line.blade.best')
+              : say('review.line.blade.will-do'),
       };
     case 'knife':
       return {
-        title: `Riving knife: ${named(task.knives)}`,
-        said:
-          line.points > 0
-            ? 'Thicker than the plate, thinner than the cut, and in order.'
-            : 'Not right for the blade that is on, or not in order as left.',
+        title: say('review.line.knife', { title: named(task.knives) }),
+        said: line.points > 0 ? say('review.line.knife.right') : say('review.line.knife.wrong'),
       };
     case 'insert': {
       const slot = task.inserts.find(({ id }) => id === about)?.slot;
       return {
-        title: slot === undefined ? 'Table insert' : `Table insert with a slot of ${slot} mm`,
-        said:
-          line.points > 0
-            ? 'It clears the cut and is not too wide for it.'
-            : 'Too tight for the cut, or wider than it need be.',
+        title:
+          slot === undefined ? say('review.line.insert') : say('review.line.insert.slot', { slot }),
+        said: line.points > 0 ? say('review.line.insert.right') : say('review.line.insert.wrong'),
       };
     }
     case 'setting':
       return {
-        title: isMeasureId(about) ? MEASURES[about].title : about,
-        said: sayMeasured(values),
+        title: say.maybe(`names.measure.${about}`, about),
+        said: sayMeasured(values, say),
       };
     case 'job':
       return {
-        title: 'Fence set to the width of cut',
-        said: `Left at ${values['value']} mm; the job asks for ${values['wanted']} mm.`,
+        title: say('review.line.fence'),
+        said: say('review.line.fence.left', {
+          value: String(values['value']),
+          wanted: String(values['wanted']),
+        }),
       };
     default:
       return {
         title: titleOf(graded, about),
-        said: 'Left on the bench.',
+        said: say('review.line.left'),
         why: faultOf(graded, about)?.do ?? null,
       };
   }
@@ -170,50 +161,52 @@ function tellSetting(
 const figure = (value: unknown) => (typeof value === 'number' ? Number(value.toFixed(2)) : value);
 
 /** What a setting was left at, and what the deciding limit asks. */
-function sayMeasured({ value, unit, min, max }: ScoreLine['values']): string {
-  if (value === null || value === undefined)
-    return 'Not on the bench as left, so it meets nothing.';
-  const asks = [
-    typeof min === 'number' ? `at least ${figure(min)}` : null,
-    typeof max === 'number' ? `at most ${figure(max)}` : null,
-  ].filter((one) => one !== null);
+function sayMeasured({ value, unit, min, max }: ScoreLine['values'], say: Speaker): string {
+  if (value === null || value === undefined) return say('review.line.off');
+  const size = (end: unknown) => say.figures(`${figure(end)} ${unit ?? ''}`.trim());
+  const least = typeof min === 'number' ? say('names.asks.at-least', { size: size(min) }) : null;
+  const most = typeof max === 'number' ? say('names.asks.at-most', { size: size(max) }) : null;
+  const asked =
+    least !== null && most !== null ? say('names.asks.both', { least, most }) : (least ?? most);
   const left =
-    typeof value === 'boolean'
-      ? `Left at: ${value ? 'yes' : 'no'}`
-      : `Left at ${figure(value)}${unit === null || unit === '' ? '' : ` ${unit}`}`;
-  return asks.length === 0 ? `${left}.` : `${left}; asked is ${asks.join(' and ')} ${unit ?? ''}.`;
+    typeof value === 'boolean' ? say(value ? 'names.value.yes' : 'names.value.no') : size(value);
+  return asked === null
+    ? say('review.line.left-at', { value: left })
+    : say('review.line.asked', { value: left, asked });
 }
-
-const PLAN_PART = {
-  stance: 'Where to stand',
-  stick: 'What to feed with',
-  end: 'Who carries the end',
-};
 
 function tellPlan(
   task: Extract<FormTask, { kind: 'plan' }>,
   line: ScoreLine,
   graded: GradedSitting,
+  say: Speaker,
 ): Told {
-  const part = line.about as keyof typeof PLAN_PART;
+  const part = line.about as 'stance' | 'stick' | 'end';
   const key = graded.key[task.id];
   const chosen = line.values['chosen'];
   const brings =
     key?.kind === 'plan' ? (key.parts[part].find(({ id }) => id === chosen)?.faults ?? []) : [];
   const right =
     key?.kind === 'plan' ? key.parts[part].filter(({ faults }) => faults.length === 0) : [];
-  const said =
-    typeof chosen !== 'string' ? 'Not chosen.' : `You chose: ${planWords(task, part, chosen)}.`;
+  const what = typeof chosen === 'string' ? planWords(task, part, chosen, say) : null;
+  const faults = brings.map(({ title }) => title).join('; ');
   return {
-    title: PLAN_PART[part],
+    title: say(`review.line.${part}`),
     said:
-      brings.length === 0
-        ? said
-        : `${said} It brings: ${brings.map(({ title }) => title).join('; ')}.`,
+      what === null
+        ? say('review.line.not-chosen')
+        : say(brings.length === 0 ? 'review.line.chose' : 'review.line.brings', { what, faults }),
     why:
       line.points > 0
         ? null
-        : `${brings.map(({ why }) => why).join(' ')} In order would be: ${right.map(({ id }) => planWords(task, part, id)).join('; or ')}.`.trim(),
+        : [
+            ...brings.map(({ why }) => why),
+            say('review.line.in-order-would', {
+              what: right
+                .map(({ id }) => planWords(task, part, id, say))
+                .reduce((one, other) => say('review.line.or', { one, other })),
+            }),
+          ].join(' '),
   };
 }
 
@@ -221,13 +214,14 @@ function tellStep(
   task: Extract<FormTask, { kind: 'react' }>,
   line: ScoreLine,
   { key }: GradedSitting,
+  say: Speaker,
 ): Told {
   const known = key[task.id];
   const step =
     known?.kind === 'react'
       ? [...known.steps, ...known.slips].find(({ id }) => id === line.about)
       : undefined;
-  const title = step?.text ?? 'The order';
+  const title = step?.text ?? say('review.line.order');
   switch (line.what) {
     case 'step': {
       const at = line.values['chosen'];
@@ -235,17 +229,20 @@ function tellStep(
         title,
         said:
           at === null
-            ? 'Left out.'
-            : `You did it as number ${at}; its place is ${line.values['place']}.`,
+            ? say('review.line.left-out')
+            : say('review.line.step', { at: String(at), place: String(line.values['place']) }),
         why: step?.why ?? null,
       };
     }
     case 'slip':
-      return { title, said: 'This does not belong to it.', why: step?.why ?? null };
+      return { title, said: say('review.line.slip'), why: step?.why ?? null };
     default:
       return {
         title,
-        said: `${line.values['right']} of ${line.values['pairs']} pairs of steps stand the right way round.`,
+        said: say('review.line.pairs', {
+          right: String(line.values['right']),
+          pairs: String(line.values['pairs']),
+        }),
       };
   }
 }
@@ -254,22 +251,34 @@ function tellFigure(
   task: Extract<FormTask, { kind: 'limit' }>,
   line: ScoreLine,
   { key }: GradedSitting,
+  say: Speaker,
 ): Told {
   const known = key[task.id];
-  const source = known?.kind === 'limit' ? `From ${known.source.document}.` : null;
+  const source =
+    known?.kind === 'limit' ? say('review.line.from', { document: known.source.document }) : null;
   if (line.what === 'figure') {
     const { value, figure: wanted, unit } = line.values;
     return {
-      title: `${task.title}, by ${task.setTitle}`,
-      said: `${value === null ? 'Not answered' : `You said ${value} ${unit}`}; it is ${figure(wanted)} ${unit}.`,
+      title: say('review.line.by', { title: task.title, set: task.setTitle }),
+      said: say(value === null ? 'review.line.figure.none' : 'review.line.figure', {
+        value: String(value),
+        wanted: String(figure(wanted)),
+        unit: String(unit),
+      }),
       why: source,
     };
   }
   const reading = task.readings.find(({ id }) => id === line.about);
   const { marked, meets } = line.values;
   return {
-    title: `${task.title}: ${reading?.value ?? ''} ${task.unit}`,
-    said: `You ${marked === true ? 'marked' : 'did not mark'} it; it ${meets === true ? 'meets' : 'misses'} the limit.`,
+    title: say('review.line.reading', {
+      title: task.title,
+      value: reading?.value ?? '',
+      unit: task.unit,
+    }),
+    said: say(
+      `review.line.${marked === true ? 'marked' : 'unmarked'}.${meets === true ? 'meets' : 'misses'}`,
+    ),
     why: source,
   };
 }

@@ -14,8 +14,10 @@ import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { 
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
+import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
+import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
 
@@ -38,4 +40,6 @@ export const DE: Partial<Catalogue> = {
   'trial-cut': trialCut,
   lesson,
   'lesson-panel': lessonPanel,
+  tests,
+  review,
 };

@@ -15,8 +15,10 @@ import names from '../../../content/messages/en/names.json' with { type: 'json' 
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
+import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
+import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 
 /** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
@@ -39,4 +41,6 @@ export const EN = {
   people,
   lesson,
   'lesson-panel': lessonPanel,
+  tests,
+  review,
 };
