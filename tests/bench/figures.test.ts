@@ -36,6 +36,19 @@ describe('a figure of a bench', () => {
     expect(() => findFigure(bench, id)).toThrow(/figure/);
   });
 
+  // oracle: Control of Noise at Work Regulations 2005 and the HSE table of points, 100 for 8 h at 85 dB(A)
+  it('adds the noise of a day up in points', () => {
+    const pointsOf = (noise: { level: number; hours: number }[]) =>
+      findFigure({ ...bench, exposure: { noise } }, 'noise.points').value;
+    expect(pointsOf([{ level: 85, hours: 8 }])).toBeCloseTo(100, 9);
+    const day = [
+      { level: 97, hours: 0.5 },
+      { level: 80, hours: 7.5 },
+    ];
+    expect(85 + 10 * Math.log10(pointsOf(day) / 100)).toBeCloseTo(86.1, 2);
+    expect(() => findFigure(bench, 'noise.points')).toThrow('no number');
+  });
+
   it('is refused where the part has been taken off', () => {
     expect(() => findFigure({ ...bench, knife: null }, 'knife.gapMax')).toThrow('no number');
     const away = { ...bench.people.operator, x: 100 };
@@ -191,8 +204,9 @@ describe('a sum of figures', () => {
 
 describe('the workings', () => {
   it('all come to a number on the bench of the lessons', () => {
+    const noisy: Bench = { ...bench, exposure: { noise: [{ level: 97, hours: 0.5 }] } };
     for (const id of Object.keys(WORKINGS)) {
-      expect(Number.isFinite(findFigure(bench, id).value), id).toBe(true);
+      expect(Number.isFinite(findFigure(noisy, id).value), id).toBe(true);
     }
   });
 

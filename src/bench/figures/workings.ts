@@ -4,6 +4,7 @@ import {
   type Cut,
   clearOfStrip,
   cutOfBench,
+  exposurePoints,
   spinEnergy,
   steelDisc,
   throwStrip,
@@ -96,6 +97,11 @@ export const WORKINGS = {
       const { from, to } = throwStrip(bench);
       return to - from;
     },
+  },
+  'noise.points': {
+    unit: 'count',
+    title: 'Noise points of the day',
+    of: ({ exposure }) => (exposure?.noise === undefined ? null : exposurePoints(exposure.noise)),
   },
   'strip.clearBy': { unit: 'mm', title: 'Body clear of the strip by', of: clearOfStrip },
 } as const satisfies Record<string, Working>;

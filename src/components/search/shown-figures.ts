@@ -1,8 +1,8 @@
 import { findFigure } from '../../bench/index.ts';
-import { judgeLimit } from '../../limits/index.ts';
 import { holdLength } from '../../panels/search/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
 import { sayIn } from '../../words/say.ts';
+import { endsAsked } from '../lesson/ends-asked.ts';
 import { sayFactValue } from '../lesson/facts.ts';
 import { sayFigure } from '../lesson/figures.ts';
 import type { LessonContext } from '../lesson/lesson-context.ts';
@@ -27,7 +27,7 @@ export function shownLimit(id: string, { bench, measures, language }: LessonCont
     ?.limits.find((one) => one.id === id);
   return limit === undefined
     ? ''
-    : holdPieces(limitPieces(limit, judgeLimit(limit, bench, measures), sayIn(language)));
+    : holdPieces(limitPieces(limit, endsAsked(limit, bench, measures), sayIn(language)));
 }
 
 export function shownFact(id: string, { facts, language }: LessonContext): string {
