@@ -92,6 +92,22 @@ test('by keyboard alone, a wrong answer counts and comes back', async ({ page })
   await expect(page.locator('[data-again-line]')).toBeFocused();
 });
 
+test('without a network it says why no question comes, and works again with one', async ({
+  page,
+  context,
+}) => {
+  await answerRight(page);
+  await letDaysPass(page, 4);
+  await page.goto(`${site.url}/again`);
+  await expect(page.getByRole('button', { name: 'Start' })).toBeVisible();
+  await context.route('**/lessons/**', (route) => route.abort());
+  await page.getByRole('button', { name: 'Start' }).click();
+  await expect(page.locator('[data-again-line]')).toContainText('could not be fetched');
+  await context.unroute('**/lessons/**');
+  await page.getByRole('button', { name: 'Start' }).click();
+  await expect(page.locator('#question-rear-teeth')).toBeVisible();
+});
+
 test('what an earlier version kept is not lost', async ({ page }) => {
   await page.goto(`${site.url}/limits`);
   await page.evaluate(() =>
