@@ -54,6 +54,20 @@ describe('the files of the house', () => {
     expect(drawers).toEqual([]);
   });
 
+  it('lays pages out by start and end, never by left and right', () => {
+    // a thing centred by half of the width is the same in both directions
+    const physical =
+      /(?:^|[\s;{])(?:(?:margin|padding|border)-(?:left|right)[\w-]*|(?:left|right)(?=:)|float: (?:left|right)|text-align: (?:left|right))(?!: 50%)/;
+    const sheets = tracked.filter((path) => /^src\/.*\.css$/.test(path));
+    const found = sheets.flatMap((path) =>
+      readFileSync(resolve(ROOT, path), 'utf8')
+        .split('\n')
+        .flatMap((line, i) => (physical.test(line) ? [`${path}:${i + 1} ${line.trim()}`] : [])),
+    );
+    expect(sheets.length).toBeGreaterThan(10);
+    expect(found).toEqual([]);
+  });
+
   it('exports by name only', () => {
     const byDefault = code.filter(
       (path) =>

@@ -17,12 +17,14 @@ export function startTerms(): void {
   }
 }
 
-/** A word near the right edge shows its meaning to the left of it. */
+/** A word near the far edge shows its meaning nearer the start of the line. */
 function keepInView(term: HTMLElement): void {
-  const { left } = term.getBoundingClientRect();
+  const { left, right } = term.getBoundingClientRect();
   const width = document.documentElement.clientWidth;
+  const isRightToLeft = document.documentElement.dir === 'rtl';
+  const before = isRightToLeft ? width - right : left;
   const room = Math.min(22 * 18, width - 32);
   term
     .querySelector<HTMLElement>('.term-meaning')
-    ?.style.setProperty('left', `${Math.min(0, width - 16 - room - left)}px`);
+    ?.style.setProperty('inset-inline-start', `${Math.min(0, width - 16 - room - before)}px`);
 }
