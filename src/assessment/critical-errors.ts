@@ -2,6 +2,7 @@ import { type Effect, whoIsInStrip } from '../bench/index.ts';
 import { gradeBench } from '../grading/index.ts';
 import type { Fault, FaultCatalogue, LimitSet } from '../limits/index.ts';
 import type { CutMade } from './cuts-made.ts';
+import type { MoveEffect } from './form/index.ts';
 
 /** An error that would have hurt somebody, whatever else was done well. */
 export type CriticalError = {
@@ -16,7 +17,7 @@ export type CriticalError = {
 );
 
 type Rules = { readonly sets: readonly LimitSet[]; readonly catalogue: FaultCatalogue };
-type Came = { readonly action: number; readonly effect: Effect };
+type Came = { readonly action: number; readonly effect: Effect | MoveEffect };
 type Counted = { readonly first: number; readonly times: number };
 
 /** The critical errors of an attempt, the gravest kind first, each kind once with its count. */
@@ -59,7 +60,7 @@ export function countErrors(
 }
 
 /** Cutting off a running saw puts no hand at the teeth, so it is counted apart from reaching in. */
-function kindOf(effect: Effect): CriticalError['kind'] | null {
+function kindOf(effect: Came['effect']): CriticalError['kind'] | null {
   if (effect.kind === 'not-isolated') return effect.kind;
   if (effect.kind !== 'while-turning') return null;
   return effect.action === 'isolate' ? 'cut-off-running' : effect.kind;

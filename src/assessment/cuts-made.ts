@@ -2,10 +2,13 @@ import {
   type Action,
   type Bench,
   cutShort,
+  type Effect,
   type TrialCut,
   transition,
   trialCut,
 } from '../bench/index.ts';
+
+type Fed = Extract<Effect, { kind: 'fed' }>;
 
 /** A trial cut as it was made: the bench it was made on, and what came of it. */
 export type CutMade = {
@@ -17,16 +20,24 @@ export type CutMade = {
 
 /** The trial cuts among what was done; a feed that was refused made none. */
 export function cutsMade(start: Bench, actions: readonly Action[]): CutMade[] {
-  const made: CutMade[] = [];
   let bench = start;
-  for (const [action, one] of actions.entries()) {
-    const step = transition(bench, one);
-    const fed = step.effects.find((effect) => effect.kind === 'fed');
-    const cut = fed === undefined ? null : trialCut(bench);
-    if (fed !== undefined && cut !== null) {
-      made.push({ action, bench, cut: cutShort(cut, fed.stopped) });
-    }
+  return actions.flatMap((one, action) => {
+    const before = bench;
+    const step = transition(before, one);
     bench = step.bench;
-  }
-  return made;
+    return cutIn(before, step.effects, action);
+  });
+}
+
+/** The trial cut among what came of one action on `bench`, if there was one. */
+export function cutIn(
+  bench: Bench,
+  effects: readonly { readonly kind: string }[],
+  action: number,
+): CutMade[] {
+  const fed = effects.find((effect): effect is Fed => effect.kind === 'fed');
+  const cut = fed === undefined ? null : trialCut(bench);
+  return fed === undefined || cut === null
+    ? []
+    : [{ action, bench, cut: cutShort(cut, fed.stopped) }];
 }

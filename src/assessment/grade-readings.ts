@@ -1,4 +1,5 @@
-import type { Effect, InstrumentId, MeasuringPointId } from '../bench/index.ts';
+import type { InstrumentId, MeasuringPointId } from '../bench/index.ts';
+import type { MoveEffect } from './form/index.ts';
 
 /** One place that was to be measured, and what was read there last. */
 export type ReadingGrade = {
@@ -24,7 +25,7 @@ export type ReadingsGrade = {
 /** The last reading at each place counts; a place nobody read counts as wrong. */
 export function gradeReadings(
   wanted: readonly MeasuringPointId[],
-  effects: readonly { readonly effect: Effect }[],
+  effects: readonly { readonly effect: MoveEffect }[],
 ): ReadingsGrade {
   const results = wanted.map((at): ReadingGrade => {
     const last = effects.findLast(

@@ -1,6 +1,5 @@
 import { grant, type Outcome, refuse, type Site, type Viewer } from '../accounts/index.ts';
-import { gradeAttempt, type Task } from '../assessment/index.ts';
-import type { Action } from '../bench/index.ts';
+import { gradeAttempt, type Move, type SaidBeforehand, type Task } from '../assessment/index.ts';
 import type { Claim } from '../grading/index.ts';
 import { isIdConflict } from '../store/index.ts';
 import { findAttempt } from './read-attempts.ts';
@@ -65,12 +64,13 @@ export async function handIn(
   const open = openWork(site, viewer, read.value.token);
   if (!open.ok) return open;
   const { ticket, task } = open.value;
-  const { actions, claims } = read.value;
+  const { actions, claims, said = [] } = read.value;
 
   if (ticket.attempt !== null) {
     await enterOnce(site, ticket.attempt, {
       actions,
       claims,
+      said,
       versions: versionsOf(site.contentDir, task),
     });
     const kept = await findAttempt(site, ticket.attempt.org, ticket.attempt.id);
@@ -78,7 +78,7 @@ export async function handIn(
   }
   const rules = rulesOf(site.contentDir, task);
   const start = benchOf(site.contentDir, task, ticket.seed);
-  const grade = sayGrade(gradeAttempt({ task, start, actions, claims }, rules), rules);
+  const grade = sayGrade(gradeAttempt({ task, start, actions, claims, said }, rules), rules);
   return grant({ ...grade, attempt: null, stored: false });
 }
 
@@ -86,8 +86,9 @@ async function enterOnce(
   site: Site,
   attempt: NonNullable<Ticket['attempt']>,
   work: {
-    readonly actions: readonly Action[];
+    readonly actions: readonly Move[];
     readonly claims: readonly Claim[];
+    readonly said: readonly SaidBeforehand[];
     readonly versions: Record<string, string>;
   },
 ): Promise<void> {
@@ -95,7 +96,7 @@ async function enterOnce(
     await site.store.append({
       id: attempt.submission,
       kind: 'attempt.submitted',
-      version: 1,
+      version: 2,
       org: attempt.org,
       at: new Date().toISOString(),
       by: attempt.person,
@@ -104,6 +105,7 @@ async function enterOnce(
         attempt: attempt.id,
         actions: work.actions.map((action) => ({ ...action })),
         claims: work.claims.map((claim) => ({ ...claim })),
+        said: work.said.map((one) => ({ ...one })),
         versions: work.versions,
       },
     });

@@ -3,6 +3,7 @@ export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
 export * from './pass-mark/index.ts';
 export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
+export type { SaidChoice, SaidPrediction } from './say-kinds.ts';
 export * from './sitting/index.ts';
-export { type Given, startAttempt } from './start-attempt.ts';
+export { type AskedBeforehand, type Given, startAttempt } from './start-attempt.ts';
 export { taskSittings } from './task-sittings.ts';

@@ -1,7 +1,15 @@
 import { z } from 'zod';
 import type { Site } from '../accounts/index.ts';
-import { type Attempt, type AttemptGrade, gradeAttempt, type Task } from '../assessment/index.ts';
-import { type Action, ActionSchema, type Bench } from '../bench/index.ts';
+import {
+  type Attempt,
+  type AttemptGrade,
+  gradeAttempt,
+  type Move,
+  MoveSchema,
+  SaidBeforehandListSchema,
+  type Task,
+} from '../assessment/index.ts';
+import type { Bench } from '../bench/index.ts';
 import { type Claim, ClaimsSchema } from '../grading/index.ts';
 import type { StoredEvent } from '../store/index.ts';
 import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
@@ -20,7 +28,7 @@ export type AttemptRecord = {
   readonly handedInAt: string | null;
   /** null until handed in, and when it can no longer be graded */
   readonly grade: SaidGrade | null;
-  readonly actions: readonly Action[];
+  readonly actions: readonly Move[];
   readonly claims: readonly Claim[];
   /** what came of each action, by its index */
   readonly effects: AttemptGrade['effects'];
@@ -32,7 +40,7 @@ export type AttemptRecord = {
   readonly remark: string | null;
 };
 
-const ActionsSchema = z.array(ActionSchema);
+const ActionsSchema = z.array(MoveSchema);
 
 /** Attempts of one person, or of everybody in the organisation, newest first. */
 export async function attemptsOf(
@@ -111,7 +119,8 @@ function readAttempt(
 function gradeStored(site: Site, task: Task, started: Started, submitted: Submitted) {
   const actions = ActionsSchema.safeParse(submitted.body.actions);
   const claims = ClaimsSchema.safeParse(submitted.body.claims);
-  if (!actions.success || !claims.success) {
+  const said = SaidBeforehandListSchema.safeParse(submitted.body.said);
+  if (!actions.success || !claims.success || !said.success) {
     return {
       grade: null,
       actions: [],
@@ -129,6 +138,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
     start: benchOf(site.contentDir, task, String(started.body.seed)),
     actions: actions.data,
     claims: claims.data,
+    said: said.data,
   };
   const grade = gradeAttempt(attempt, rules);
   return {

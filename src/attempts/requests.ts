@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { grant, type Outcome, refuse } from '../accounts/index.ts';
-import { ActionSchema, describeProblem } from '../bench/index.ts';
+import { MoveSchema, SaidBeforehandListSchema } from '../assessment/index.ts';
+import { describeProblem } from '../bench/index.ts';
 import { ClaimsSchema } from '../grading/index.ts';
 
 const token = z
@@ -8,7 +9,7 @@ const token = z
   .max(4000, { error: 'must be the token the bench came with' });
 
 const actions = z
-  .array(ActionSchema, { error: 'must list the actions done' })
+  .array(MoveSchema, { error: 'must list the actions done' })
   .max(5000, { error: 'must list at most 5000 actions' });
 
 export const StartSchema = z.strictObject(
@@ -26,8 +27,14 @@ export const VerdictSchema = z.strictObject(
 );
 
 export const HandInSchema = z.strictObject(
-  { token, actions, claims: ClaimsSchema },
-  { error: 'must be a group of fields: token, actions, claims' },
+  {
+    token,
+    actions,
+    claims: ClaimsSchema,
+    /** left out by a page from before there were any */
+    said: SaidBeforehandListSchema.optional(),
+  },
+  { error: 'must be a group of fields: token, actions, claims, said' },
 );
 
 /** A request body by its schema, or the refusal to answer with. */

@@ -5,12 +5,15 @@ import {
   type Task,
 } from '../assessment/index.ts';
 import { type Bench, ENGINE_VERSION } from '../bench/index.ts';
+import type { Rack } from '../grading/index.ts';
 import type { LimitSet } from '../limits/index.ts';
+import { canonicalBytes, sha256, toHex } from '../records/index.ts';
 import {
   ContentProblem,
   loadBenches,
   loadFaultCatalogue,
   loadLimitSets,
+  loadRacks,
   loadTasks,
 } from '../store/content-files.ts';
 
@@ -36,7 +39,19 @@ function setsOf(contentDir: string, task: Task): LimitSet[] {
 export const rulesOf = (contentDir: string, task: Task): AttemptRules => ({
   sets: setsOf(contentDir, task),
   catalogue: loadFaultCatalogue(contentDir),
+  rack: rackOf(contentDir, task),
 });
+
+/** The rack of a task, the workshop's own where it names none; null where nothing is chosen. @throws ContentProblem */
+export function rackOf(contentDir: string, task: Task): Rack | null {
+  if (task.choose !== true) return null;
+  const racks = loadRacks(contentDir);
+  const rack = task.rack === undefined ? [...racks.values()][0] : racks.get(task.rack);
+  if (rack !== undefined) return rack;
+  throw new ContentProblem(
+    `The task ${task.id} names the rack ${task.rack ?? '(the first)'}, which is not there.`,
+  );
+}
 
 /** The bench a seed gives for a task. @throws ContentProblem when the task names an unknown bench */
 export function benchOf(contentDir: string, task: Task, seed: string): Bench {
@@ -52,5 +67,11 @@ export function benchOf(contentDir: string, task: Task, seed: string): Bench {
 /** Versions of everything a grade rests on, kept with the attempt. */
 export function versionsOf(contentDir: string, task: Task): Record<string, string> {
   const sets = setsOf(contentDir, task).map(({ id, version }) => `${id}@${version}`);
-  return { engine: ENGINE_VERSION, generator: GENERATOR_VERSION, limits: sets.join(' ') };
+  const rack = rackOf(contentDir, task);
+  return {
+    engine: ENGINE_VERSION,
+    generator: GENERATOR_VERSION,
+    limits: sets.join(' '),
+    ...(rack && { rack: `${rack.id}@${toHex(sha256(canonicalBytes(rack))).slice(0, 12)}` }),
+  };
 }

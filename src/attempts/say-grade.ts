@@ -1,8 +1,9 @@
-import type { AttemptGrade, AttemptRules, ReadingGrade } from '../assessment/index.ts';
+import type { AttemptGrade, AttemptRules, CutGrade, ReadingGrade } from '../assessment/index.ts';
 import { type Bench, INSTRUMENTS, MEASURES, MEASURING_POINTS } from '../bench/index.ts';
 import { adviseFor, type SettingsGrade, sayAdvice, scoreResult } from '../grading/index.ts';
 import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
 import { sayCritical } from './say-critical.ts';
+import { type SaidChoice, type SaidPrediction, sayPrediction } from './say-kinds.ts';
 
 /** One setting against one limit, as a page shows it. */
 export type SaidSetting = Pick<
@@ -61,6 +62,12 @@ export type SaidGrade = {
   readonly settings: readonly SaidSetting[];
   /** each place that was to be measured, by its title */
   readonly readings: readonly SaidReading[];
+  /** what was taken from the rack; null where the task left nothing to choose */
+  readonly choice: SaidChoice | null;
+  /** each number asked for beforehand */
+  readonly predictions: readonly SaidPrediction[];
+  /** null where no trial cut was asked for */
+  readonly cut: CutGrade | null;
   /** sentences: what would have hurt somebody */
   readonly critical: readonly string[];
   readonly score: number;
@@ -153,6 +160,9 @@ export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules)
     left: grade.left.map(sayFault),
     settings: saySettings(grade.settings, sets, grade.end),
     readings: (grade.readings?.results ?? []).map(sayReading),
+    choice: grade.choice,
+    predictions: (grade.predictions?.results ?? []).map(sayPrediction),
+    cut: grade.cut,
     critical: grade.critical.map((error) => sayCritical(error, grade.end)),
     score: Math.round(grade.score),
     fit: grade.fit,

@@ -1,11 +1,11 @@
 import { randomBytes } from 'node:crypto';
 import { can, grant, type Outcome, refuse, type Site, type Viewer } from '../accounts/index.ts';
-import type { Task } from '../assessment/index.ts';
-import type { Bench } from '../bench/index.ts';
+import { figureAsked, hangRack, type Task, type TaskRack } from '../assessment/index.ts';
+import type { Bench, FigureUnit } from '../bench/index.ts';
 import { canonicalBytes, newId, sha256, toHex } from '../records/index.ts';
 import { type Choices, choicesOf } from './choices.ts';
 import { readRequest, StartSchema } from './requests.ts';
-import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
+import { benchOf, findTask, rackOf, rulesOf, versionsOf } from './rules.ts';
 import { sealTicket, type Ticket } from './ticket.ts';
 
 /** What the page is given: a bench, the task, and lists of words that are the same for every bench. */
@@ -13,11 +13,21 @@ export type Given = {
   readonly token: string;
   readonly attempt: string | null;
   readonly bench: Bench;
-  readonly task: Omit<Task, 'bench' | 'spoil'> & {
+  readonly task: Omit<Task, 'bench' | 'spoil' | 'rack' | 'predict'> & {
     /** titles of the limit sets in force, in their order */
     readonly heldTo: readonly string[];
+    /** numbers to write down beforehand, each with the unit of its answer; no answer */
+    readonly predict?: readonly AskedBeforehand[];
   };
+  /** what hangs beside the bench, where something is to be chosen */
+  readonly rack?: TaskRack;
   readonly choices: Choices;
+};
+
+export type AskedBeforehand = {
+  readonly id: string;
+  readonly ask: string;
+  readonly unit: FigureUnit;
 };
 
 /**
@@ -38,13 +48,25 @@ export async function startAttempt(
   const bench = benchOf(site.contentDir, task, seed);
   const attempt = await enterStart(site, viewer, task, seed, bench);
   const token = sealTicket(site, { task: task.id, seed, issued: Date.now(), attempt });
-  const { bench: _from, spoil: _spoil, ...shown } = task;
+  const { bench: _from, spoil: _spoil, rack: _rack, predict, ...shown } = task;
+  const rack = rackOf(site.contentDir, task);
   return grant({
     token,
     attempt: attempt?.id ?? null,
     bench,
-    task: { ...shown, heldTo: rulesOf(site.contentDir, task).sets.map(({ title }) => title) },
+    task: {
+      ...shown,
+      heldTo: rulesOf(site.contentDir, task).sets.map(({ title }) => title),
+      ...(predict && {
+        predict: predict.map((asked) => ({
+          id: asked.id,
+          ask: asked.ask,
+          unit: figureAsked(bench, asked).unit,
+        })),
+      }),
+    },
     choices: choicesOf(site),
+    ...(rack && { rack: hangRack(bench, rack) }),
   });
 }
 

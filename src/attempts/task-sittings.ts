@@ -7,7 +7,16 @@ const meanOf = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** What a bench task asks for, each part as a score: what was named, how the settings stand, what was read. */
-function partsOf({ found, missed, wrong, settings, readings }: SaidGrade): TestSitting['parts'] {
+function partsOf({
+  found,
+  missed,
+  wrong,
+  settings,
+  readings,
+  choice,
+  predictions,
+  cut,
+}: SaidGrade): TestSitting['parts'] {
   const parts: Record<string, { score: number; weight: number }> = {};
   const part = (id: string, score: number) => {
     parts[id] = { score, weight: 1 };
@@ -21,6 +30,11 @@ function partsOf({ found, missed, wrong, settings, readings }: SaidGrade): TestS
   if (readings.length > 0) {
     part('read', (100 * readings.filter(({ taken }) => taken !== null).length) / readings.length);
   }
+  if (choice !== null) part('choose', choice.score);
+  if (predictions.length > 0) {
+    part('predict', (100 * predictions.filter(({ right }) => right).length) / predictions.length);
+  }
+  if (cut !== null) part('cut', cut.score);
   return parts;
 }
 

@@ -88,7 +88,9 @@ function dangerOf(bench: Bench, action: Action): Danger | null {
 export type Danger = 'not-isolated' | 'while-turning';
 
 /** An effect that is a critical error of itself. */
-export const isDanger = (effect: Effect): effect is Extract<Effect, { kind: Danger }> =>
+export const isDanger = <Came extends { readonly kind: string }>(
+  effect: Came,
+): effect is Extract<Came, { kind: Danger }> =>
   effect.kind === 'not-isolated' || effect.kind === 'while-turning';
 
 /** Runs a list of actions from a bench. Every effect carries the index of its action. */

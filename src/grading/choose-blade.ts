@@ -61,12 +61,13 @@ export function chooseBlade({
 
 const against = (says: string): Reason => ({ kind: 'against', says });
 
-function weighBlade(
+/** One blade for the job on a bench, with the knife of the rack that goes with it and the reasons. */
+export function weighBlade(
   blade: RackBlade,
   bench: Bench,
   rack: Rack,
   sets: readonly LimitSet[],
-  assumed: CutAssumptions,
+  assumed: CutAssumptions = ASSUMED_CUT,
 ): BladeChoice {
   const reasons: Reason[] = checkMarks(blade, bench);
   const mounted = mountBlade(bench, blade);
@@ -163,11 +164,9 @@ function matchKnife(
   const { plate, kerf } = mounted.blade;
   const fitted = knives.flatMap((knife) => {
     const room = Math.min(knife.thickness - plate, kerf - knife.thickness);
-    if (room <= TOLERANCE) return [];
-    const bench = fitKnife(mounted, knife);
-    if (bench === null || failing(bench, sets, 'knife.').length > 0) return [];
+    const { reasons, bench } = weighKnife(mounted, knife, sets);
+    if (bench === null || reasons.some(({ kind }) => kind === 'against')) return [];
     const measures = measureBench(bench);
-    if (Number(measures['knife.gapMin']) <= 0) return [];
     const spread = Number(measures['knife.gapMax']) - Number(measures['knife.gapMin']);
     const uneven = spread + Math.abs(Number(measures['knife.tipDrop']));
     return [{ knife, bench, room, uneven }];
@@ -176,6 +175,34 @@ function matchKnife(
     (a, b) => a.uneven - b.uneven || b.room - a.room || (a.knife.id < b.knife.id ? -1 : 1),
   );
   return fitted[0] ?? null;
+}
+
+/**
+ * Whether a knife can stand behind a mounted blade as every limit in force asks, and why; `bench` has it
+ * set, or is null where it cannot be.
+ */
+export function weighKnife(
+  mounted: Bench,
+  knife: RackKnife,
+  sets: readonly LimitSet[],
+): { readonly reasons: readonly Reason[]; readonly bench: Bench | null } {
+  const { plate, kerf } = mounted.blade;
+  const { thickness } = knife;
+  if (Math.min(thickness - plate, kerf - thickness) <= TOLERANCE) {
+    const says =
+      thickness - plate <= TOLERANCE
+        ? `${thickness} mm is no thicker than the plate of ${plate} mm, so the kerf may close on the blade`
+        : `${thickness} mm is no thinner than the kerf of ${kerf} mm, so it jams in the cut`;
+    return { reasons: [against(says)], bench: null };
+  }
+  const bench = fitKnife(mounted, knife);
+  const off = [against('it cannot stand behind this blade')];
+  if (bench === null) return { reasons: off, bench: null };
+  const failed = failures(bench, sets, 'knife.');
+  if (failed.length > 0) return { reasons: failed, bench };
+  if (Number(measureBench(bench)['knife.gapMin']) <= 0) return { reasons: off, bench };
+  const says = `${thickness} mm goes between the plate of ${plate} mm and the kerf of ${kerf} mm`;
+  return { reasons: [{ kind: 'for', says }], bench };
 }
 
 function sayMatch({ plate, kerf, gauge }: RackBlade, { title, thickness }: RackKnife): string {

@@ -1,5 +1,11 @@
 export { adviseFor, type SettingAdvice, sayAdvice } from './advise.ts';
-export { type BladeChoice, chooseBlade, type Reason } from './choose-blade.ts';
+export {
+  type BladeChoice,
+  chooseBlade,
+  type Reason,
+  weighBlade,
+  weighKnife,
+} from './choose-blade.ts';
 export { type Claim, ClaimSchema, ClaimsSchema } from './claim-schema.ts';
 export {
   type Agreement,
@@ -18,6 +24,7 @@ export {
   type WrongClaim,
 } from './grade-claims.ts';
 export { gradeSettings, type SettingsGrade } from './grade-settings.ts';
+export { mountBlade } from './mount-blade.ts';
 export {
   type Rack,
   type RackBlade,

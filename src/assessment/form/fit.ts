@@ -18,7 +18,13 @@ export type Setting = {
   readonly insert: string;
 };
 
-type Rack = Pick<SetTask, 'blades' | 'knives' | 'inserts'>;
+type Rack = Pick<SetTask, 'blades' | 'knives' | 'inserts'> & {
+  /** mm: slot of the insert that was on the bench and hangs in no rack */
+  readonly ownSlot?: number;
+};
+
+/** What was on the bench at the start and came from no rack: once off, it is not put back. */
+export const OWN = 'own';
 
 const find = <Item extends { readonly id: string }>(items: readonly Item[], id: string) =>
   items.find((item) => item.id === id);
@@ -87,15 +93,27 @@ export function fitInsert(bench: Bench, insert: InsertChoice): Bench | null {
   return { ...bench, insert: { ...bench.insert, gaps, step: 0, worn: false, firm: true } };
 }
 
+const slotOf = ({ insert }: Setting, rack: Rack): number | undefined =>
+  insert === OWN ? rack.ownSlot : find(rack.inserts, insert)?.slot;
+
+/** The insert stays as it lies, and its gaps beside another cut are others. */
+function keepInsert(bench: Bench, slot: number | undefined): Bench {
+  const gaps = slot === undefined ? null : gapsOf({ id: OWN, slot }, bench.blade.kerf);
+  return gaps === null ? bench : { ...bench, insert: { ...bench.insert, gaps } };
+}
+
 function fitOne(state: Setting, move: Extract<Move, { do: 'fit' }>, rack: Rack): Setting | null {
   const { bench } = state;
   if (move.what === 'blade') {
     const blade = find(rack.blades, move.id);
     const fitted = blade === undefined ? null : fitBlade(bench, blade);
     if (fitted === null) return null;
-    const insert = find(rack.inserts, state.insert);
-    const kept = insert === undefined ? null : fitInsert(fitted, insert);
-    return { ...state, bench: kept ?? fitted, blade: move.id, knife: null };
+    return {
+      ...state,
+      bench: keepInsert(fitted, slotOf(state, rack)),
+      blade: move.id,
+      knife: null,
+    };
   }
   if (move.what === 'knife') {
     const knife = find(rack.knives, move.id);

@@ -14,14 +14,8 @@ import type { Random } from '../random.ts';
 import { scoreSettings } from '../score/setting-score.ts';
 import type { ExamRules } from './exam-rules.ts';
 import { fitBlade, fitInsert, fitKnife, gapsOf } from './fit.ts';
-import type { InsertChoice, SetTask } from './form.ts';
-
-/** mm of slot of the inserts in the rack. Common practice, no source. */
-const INSERTS: readonly InsertChoice[] = [
-  { id: 'insert-4', slot: 4 },
-  { id: 'insert-9', slot: 9 },
-  { id: 'insert-20', slot: 20 },
-];
+import type { SetTask } from './form.ts';
+import { INSERTS } from './inserts.ts';
 
 /** mm of stock that is sawn at a bench like these. */
 const THICKNESSES = [22, 27, 32, 38, 44, 50] as const;

@@ -28,7 +28,18 @@ const FitSchema = z.strictObject({
   what: z.enum(['blade', 'knife', 'insert'], { error: 'must be one of: blade, knife, insert' }),
   id: optionId,
 });
-export const MoveSchema: z.ZodType<Move> = z.union([FitSchema, ActionSchema]);
+const isFit = (value: unknown): boolean =>
+  typeof value === 'object' && value !== null && 'do' in value && value.do === 'fit';
+
+/** One or the other by what it says it does, so that a slip is told of the right one. */
+export const MoveSchema: z.ZodType<Move> = z.unknown().transform((value, context) => {
+  const read = (isFit(value) ? FitSchema : ActionSchema).safeParse(value);
+  if (read.success) return read.data;
+  for (const issue of read.error.issues) {
+    context.issues.push({ ...issue, input: value } as z.core.$ZodRawIssue);
+  }
+  return z.NEVER;
+});
 
 const most = (count: number, things: string) => ({ error: `must list at most ${count} ${things}` });
 const MOVES = 5000;

@@ -4,6 +4,7 @@ import { findFaults, judgeLimit } from '../../limits/index.ts';
 import type { ExamRules } from '../form/exam-rules.ts';
 import { gapsOf } from '../form/fit.ts';
 import type { FindTask, Form, FormTask, LimitTask, ReactTask, SetTask } from '../form/form.ts';
+import { LEAST_GAP } from '../form/inserts.ts';
 import { figureOf } from '../form/make-limit.ts';
 import type { FindKey, FormKey, LimitKey, ReactKey, SetKey, TaskKey } from './key.ts';
 import { meetsLimit } from './meets-limit.ts';
@@ -13,9 +14,6 @@ import { planKey } from './plan-key.ts';
 function findKey({ bench }: FindTask, { sets, catalogue }: ExamRules): FindKey {
   return { kind: 'find', faults: findFaults(bench, measureBench(bench), sets, catalogue) };
 }
-
-/** mm a slot must be wider than the cut on each side, or the blade rubs in it. Common practice, no source. */
-const LEAST_GAP = 0.5;
 
 function setKey(task: SetTask, rules: ExamRules): SetKey {
   const { sets, catalogue } = rules;

@@ -34,6 +34,9 @@ const namesIn = (sum: Sum): readonly string[] =>
         ? [...namesIn(sum.one), ...namesIn(sum.other)]
         : [];
 
+/** The names of the figures a sum is made of. @throws Error in one sentence when it is no sum */
+export const namesOf = (of: string): readonly string[] => within(of, () => namesIn(readSum(of)));
+
 function workOut(sum: Sum, find: (name: string) => Figure): Amount {
   if (sum.kind === 'number') return plainAmount(sum.value);
   if (sum.kind === 'name') return amountOf(find(sum.name));

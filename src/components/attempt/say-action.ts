@@ -1,7 +1,6 @@
+import type { Move, MoveEffect } from '../../assessment/index.ts';
 import {
-  type Action,
   type ClampedPart,
-  type Effect,
   INSTRUMENTS,
   isDanger,
   MEASURING_POINTS,
@@ -36,7 +35,11 @@ const MOVED: Record<SettingId, string> = {
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-function sayDid(action: Action): Piece[] {
+const FITTED = { blade: 'blade', knife: 'riving knife', insert: 'table insert' } as const;
+
+type Titles = ReadonlyMap<string, string>;
+
+function sayDid(action: Move, titles: Titles): Piece[] {
   switch (action.do) {
     case 'isolate':
       return ['Locked off the supply'];
@@ -66,6 +69,10 @@ function sayDid(action: Action): Piece[] {
     }
     case 'try':
       return [`Tried the ${PART[action.part]} by hand`];
+    case 'fit':
+      return [
+        `Took a ${FITTED[action.what]} from the rack and fitted it: ${titles.get(action.id) ?? action.id}`,
+      ];
     case 'look':
       return [`Looked at ${action.at.replaceAll('-', ' ')}`];
   }
@@ -102,10 +109,10 @@ const CAME_OF_CUT = {
   stopped: 'Stop was pressed with the work part way through',
 } as const;
 
-type Told = Exclude<Effect, { kind: 'not-isolated' | 'while-turning' }>;
+type Told = Exclude<MoveEffect, { kind: 'not-isolated' | 'while-turning' }>;
 
 /** What was read off the scale, where somebody had to. */
-function sayRead(read: Extract<Effect, { kind: 'reading' }>['read']): Piece[] {
+function sayRead(read: Extract<MoveEffect, { kind: 'reading' }>['read']): Piece[] {
   if (read === undefined) return [];
   const said: Piece = read.mm === null ? 'nothing' : { mm: read.mm, digits: 2 };
   return ['; read as ', said, read.right ? ', which agrees' : ', which does not agree'];
@@ -133,13 +140,15 @@ function sayCame(effect: Told, cut: TrialCut | undefined): Piece[] {
       return [STOPPED[effect.by]];
     case 'turns':
       return [TURNS[effect.to](effect.after)];
+    case 'cannot':
+      return ['It does not go on this bench'];
     case 'fed':
       return [cut === undefined ? 'The work met the blade' : CAME_OF_CUT[cut.outcome]];
   }
 }
 
 /** Pushing one setting along in many small steps is one act to a reader: only its last step is told. */
-function isStepOnTheWay(action: Action, next: Action | undefined): boolean {
+function isStepOnTheWay(action: Move, next: Move | undefined): boolean {
   return action.do === 'set' && next?.do === 'set' && next.setting === action.setting;
 }
 
@@ -147,14 +156,16 @@ function isStepOnTheWay(action: Action, next: Action | undefined): boolean {
  * What was done at the bench, in order, in words.
  * @param effects as `replay` gives them, each with the index of its action
  * @param cuts the trial cuts made on the way
+ * @param titles of what hangs in the rack, by its id
  */
 export function tellActions(
-  actions: readonly Action[],
-  effects: readonly { readonly action: number; readonly effect: Effect }[],
+  actions: readonly Move[],
+  effects: readonly { readonly action: number; readonly effect: MoveEffect }[],
   cuts: readonly { readonly action: number; readonly cut: TrialCut }[] = [],
+  titles: Titles = new Map(),
 ): ToldAction[] {
   const told: ToldAction[] = [];
-  let pending: Effect[] = [];
+  let pending: MoveEffect[] = [];
   for (const [index, action] of actions.entries()) {
     pending.push(...effects.filter((one) => one.action === index).map((one) => one.effect));
     if (isStepOnTheWay(action, actions[index + 1])) {
@@ -168,7 +179,7 @@ export function tellActions(
     );
     const cut = cuts.find((one) => one.action === index)?.cut;
     told.push({
-      did: sayDid(action),
+      did: sayDid(action, titles),
       came: [...new Map(came).values()].map((effect) => sayCame(effect, cut)),
       danger,
     });

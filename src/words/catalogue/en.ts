@@ -2,6 +2,7 @@ import again from '../../../content/messages/en/again.json' with { type: 'json' 
 import benchPanel from '../../../content/messages/en/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
+import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
 };
@@ -9,6 +10,7 @@ import doors from '../../../content/messages/en/doors.json' with { type: 'json' 
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
+import howFigures from '../../../content/messages/en/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
@@ -28,6 +30,8 @@ export const EN = {
   'bench-panel': benchPanel,
   'bench-result': benchResult,
   'bench-scales': benchScales,
+  'bench-task': benchTask,
+  'how-figures': howFigures,
   'critical-errors': criticalErrors,
   figures,
   frame,

@@ -1,5 +1,13 @@
 import { z } from 'zod';
-import { ContentIdSchema, fields, OpaqueIdSchema, text, VersionsSchema } from '../../fields.ts';
+import {
+  ContentIdSchema,
+  count,
+  fields,
+  OpaqueIdSchema,
+  quantity,
+  text,
+  VersionsSchema,
+} from '../../fields.ts';
 import { defineKind } from '../define-kind.ts';
 
 /** An action at the bench: `do` says which, the rest depends on it and is read by the bench. */
@@ -12,13 +20,27 @@ const ClaimSchema = fields({
   remedy: text(300).optional(),
 });
 
+/** A number written down before anything was tried, and how many things had been done by then. */
+const SaidSchema = fields({
+  id: ContentIdSchema,
+  value: quantity(-1_000_000, 1_000_000),
+  after: count(0, 5000),
+});
+
 /**
  * What a trainee did, never what was concluded from it: the grade is worked out again from this
  * whenever it is shown.
  */
 export const attemptSubmitted = defineKind({
   kind: 'attempt.submitted',
-  versions: [{ name: 'as first written' }],
+  versions: [
+    { name: 'as first written' },
+    {
+      name: 'with numbers said beforehand',
+      // before this, no task asked for any
+      migrate: (older) => ({ ...(older as object), said: [] }),
+    },
+  ],
   body: fields({
     attempt: OpaqueIdSchema,
     actions: z
@@ -27,6 +49,9 @@ export const attemptSubmitted = defineKind({
     claims: z
       .array(ClaimSchema, { error: 'must list the faults claimed' })
       .max(200, { error: 'must list at most 200 faults' }),
+    said: z
+      .array(SaidSchema, { error: 'must list the numbers said beforehand' })
+      .max(8, { error: 'must list at most 8 numbers said beforehand' }),
     versions: VersionsSchema,
   }),
   agrees: ({ about, by }) =>
