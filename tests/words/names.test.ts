@@ -1,7 +1,9 @@
 import { expect, it } from 'vitest';
+import limitTitles from '../../content/messages/en/limit-titles.json';
 import { MEASURES } from '../../src/bench/index.ts';
 import { nameState, nameWork, sayDay, WORK_KINDS } from '../../src/competence/index.ts';
 import { SAY_SEEN } from '../../src/limits/index.ts';
+import { loadLimitSets } from '../../src/store/content-files.ts';
 import { dayIn, drawnIn, figuresIn } from '../../src/words/index.ts';
 import { sayIn } from '../../src/words/say.ts';
 
@@ -35,4 +37,14 @@ it('writes a decimal comma in German, in words and not in geometry', () => {
   expect(drawnIn('de', '<path d="M1.5 2.5"/><text x="1.5">7.5 mm</text>')).toBe(
     '<path d="M1.5 2.5"/><text x="1.5">7,5 mm</text>',
   );
+});
+
+it('calls every limit set, and each limit it names, as the set itself does', () => {
+  const sets = [...loadLimitSets().values()];
+  for (const { id, title, caution } of sets) {
+    expect(say.maybe(`rule-sets.title.${id}`, '')).toBe(title);
+    expect(say.maybe(`rule-sets.caution.${id}`, '')).toBe(caution);
+  }
+  const titles = new Map(sets.flatMap(({ limits }) => limits.map(({ id, title }) => [id, title])));
+  for (const [id, title] of Object.entries(limitTitles)) expect(titles.get(id)).toBe(title);
 });

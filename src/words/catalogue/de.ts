@@ -11,10 +11,12 @@ import frame from '../../../content/messages/de/frame.json' with { type: 'json' 
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
+import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
+import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
@@ -42,4 +44,6 @@ export const DE: Partial<Catalogue> = {
   'lesson-panel': lessonPanel,
   tests,
   review,
+  'limit-titles': limitTitles,
+  'rule-sets': ruleSets,
 };

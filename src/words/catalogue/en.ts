@@ -13,11 +13,13 @@ import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import howFigures from '../../../content/messages/en/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { type: 'json' };
+import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
+import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
@@ -47,4 +49,6 @@ export const EN = {
   'lesson-panel': lessonPanel,
   tests,
   review,
+  'limit-titles': limitTitles,
+  'rule-sets': ruleSets,
 };
