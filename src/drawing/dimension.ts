@@ -1,5 +1,5 @@
 import { distance, type Point } from '../geometry/index.ts';
-import { closedPath, node, openPath, shape } from './markup.ts';
+import { closedPath, figure, node, openPath, shape } from './markup.ts';
 import { TEXT } from './sheet.ts';
 import { type Anchor, lengthText, lengthTextWidth } from './text.ts';
 
@@ -46,8 +46,15 @@ export type Sized = { readonly id: string; readonly mm: number };
 const wrap = (sized: Sized, ...parts: string[]): string =>
   node('g', { class: 'dimension', 'data-measure': sized.id, 'data-mm': sized.mm }, ...parts);
 
-/** The measured stretch itself, marked so that a check can find it. */
-const stretch = (from: Point, to: Point): string => thinLine(from, to, { 'data-stretch': '' });
+/**
+ * The measured stretch itself, marked so that a check can find it. One drawn beside the part carries the
+ * points it is taken from, sheet units.
+ */
+const stretch = (from: Point, to: Point, taken?: readonly [Point, Point]): string =>
+  thinLine(from, to, {
+    'data-stretch': '',
+    'data-from': taken?.map(({ x, y }) => `${figure(x)} ${figure(y)}`).join(' '),
+  });
 
 function extension(from: Point, to: Point): string {
   const length = distance(from, to);
@@ -79,7 +86,14 @@ export function levelDimension(sized: Sized, from: Point, to: Point, y: number):
   const text = inside
     ? lengthText(sized.mm, { x: (a.x + b.x) / 2, y: y - 7 }, 'middle')
     : lengthText(sized.mm, { x: (a.x + b.x) / 2, y: y + TEXT + 4 }, 'middle');
-  return wrap(sized, extension(left, a), extension(right, b), stretch(a, b), arrows(a, b), text);
+  return wrap(
+    sized,
+    extension(left, a),
+    extension(right, b),
+    stretch(a, b, [left, right]),
+    arrows(a, b),
+    text,
+  );
 }
 
 /**
@@ -101,7 +115,14 @@ export function uprightDimension(
     { x: side === 'right' ? x + 9 : x - 9, y: a.y + (b.y - a.y) * share + TEXT * 0.35 },
     side === 'right' ? 'start' : 'end',
   );
-  return wrap(sized, extension(from, a), extension(to, b), stretch(a, b), arrows(a, b), text);
+  return wrap(
+    sized,
+    extension(from, a),
+    extension(to, b),
+    stretch(a, b, [from, to]),
+    arrows(a, b),
+    text,
+  );
 }
 
 /**

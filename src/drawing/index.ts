@@ -1,4 +1,5 @@
 export { type DrawingRequest, drawBench } from './draw-bench.ts';
+export { type MarkTarget, selectTarget } from './mark-target.ts';
 export { type DimensionId, isDimensionId } from './measures.ts';
 export { drawPlot } from './plot.ts';
 export { chipEnlarged, drawChip, sayFine } from './plot-chip.ts';

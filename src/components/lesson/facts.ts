@@ -43,7 +43,3 @@ export function factsIn(body: string, questions: readonly Question[]): string[] 
   ];
   return [...new Set(named.map(([, id]) => id as string))];
 }
-
-/** Ids of the questions the writer has placed in the text. */
-export const questionsIn = (body: string): ReadonlySet<string> =>
-  new Set([...body.matchAll(/<Question\s[^>]*\bid="([^"]+)"/g)].map(([, id]) => id as string));

@@ -16,6 +16,10 @@ export type LessonContext = {
   readonly facts: ReadonlyMap<string, Fact>;
   /** ids of the questions the writer has placed in the text */
   readonly placed: ReadonlySet<string>;
+  /** ids of all questions in the order a reader meets them */
+  readonly asked: readonly string[];
+  /** where the parts stand: limits and facts lead to their sources on the lesson's own page alone */
+  readonly sheet: 'lesson' | 'job-aid';
 };
 
 // Keyed by the locals of one request, so that two pages being built never mix.

@@ -29,7 +29,7 @@ const DrawingSchema = z.strictObject(
     title: text(120),
     alt: text(600),
     /** measures and sizes of src/drawing/measures.ts */
-    dimensions: z.array(text(60), { error: 'must be a list' }).max(8).optional(),
+    dimensions: list(text(60), 0, 8).optional(),
     /** numbered parts with their words */
     labels: z.record(z.string(), text(120), { error: 'must be a group of words' }).optional(),
     /** another bench of content/benches; the lesson's own when left out */
@@ -62,7 +62,7 @@ export const LessonSchema = z.strictObject({
     title: text(80),
     steps: list(text(200), 3, 10),
     /** measures, in the order they are taken; none where nothing is measured */
-    measures: z.array(text(60), { error: 'must be a list' }).max(10),
+    measures: list(text(60), 0, 10),
     drawing: DrawingSchema,
   }),
 });

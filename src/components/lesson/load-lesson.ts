@@ -2,7 +2,8 @@ import { type CollectionEntry, getCollection, getEntry } from 'astro:content';
 import { measureBench } from '../../bench/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
 import { LANGUAGE_IDS, type Language, languageOfPath } from '../../words/index.ts';
-import { joinFacts, questionsIn } from './facts.ts';
+import { askedOrder, placedIn } from './asked-order.ts';
+import { joinFacts } from './facts.ts';
 import { joinWords } from './join-words.ts';
 import type { LessonContext } from './lesson-context.ts';
 import type { Fact, GlossaryWord, LessonHead, Question } from './lesson-schema.ts';
@@ -79,7 +80,12 @@ export async function loadContext({ id, language, head, entry }: Lesson): Promis
     rules,
     words: await loadWords(language),
     facts: await loadFacts(),
-    placed: questionsIn(entry.body ?? ''),
+    placed: placedIn(entry.body ?? ''),
+    asked: askedOrder(
+      entry.body ?? '',
+      (await loadQuestions(id, language)).map((one) => one.id),
+    ),
+    sheet: 'lesson',
   };
 }
 

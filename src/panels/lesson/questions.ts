@@ -1,4 +1,3 @@
-import type { LengthUnit } from '../../geometry/index.ts';
 import {
   type Judged,
   judgeChoice,
@@ -8,10 +7,8 @@ import {
   judgeOrder,
 } from './judge-answer.ts';
 import { judgeMark, sayOff, showAnswer } from './mark.ts';
+import { unitShown } from './unit-shown.ts';
 import { say } from './words.ts';
-
-const unitShown = (): LengthUnit =>
-  document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
 
 /** Told of every answer that could be judged. */
 export type Answered = (question: string, verdict: 'right' | 'wrong') => void;
@@ -37,10 +34,6 @@ export function startQuestions(within: ParentNode, answered: Answered): void {
     // a changed answer has not been checked: what was said of the last one goes
     for (const change of ['input', 'orderchange', 'markchange'])
       form.addEventListener(change, () => clear(form));
-    form.parentElement?.querySelector('details')?.addEventListener('toggle', () => {
-      const mark = markOf(form);
-      if (mark) showAnswer(mark);
-    });
   }
 }
 
@@ -85,7 +78,7 @@ function sayVerdict(form: HTMLFormElement, result: Judged): void {
   line.textContent = tell(form.dataset['kind'] ?? 'choice', result);
 }
 
-/** Choices: the reason for each one chosen. Order and match: those that stand in the wrong place. */
+/** Choices: the reason for each one chosen. Order and match: what stands in the wrong place. */
 function showReasons(form: HTMLFormElement): void {
   if (form.dataset['kind'] === 'order') {
     const steps = [...form.querySelectorAll<HTMLElement>('li[data-place]')];
@@ -94,10 +87,10 @@ function showReasons(form: HTMLFormElement): void {
     }
   }
   for (const pair of pairsOf(form)) {
-    pair.toggleAttribute(
-      'data-misplaced',
-      pair.querySelector('select')?.value !== pair.dataset['place'],
-    );
+    const isRight = pair.querySelector('select')?.value === pair.dataset['place'];
+    pair.toggleAttribute('data-misplaced', !isRight);
+    const why = pair.querySelector<HTMLElement>('.why');
+    if (why) why.hidden = !isRight;
   }
   for (const input of form.querySelectorAll<HTMLInputElement>('input[value]')) {
     const why = form.querySelector<HTMLElement>(`[data-why="${input.value}"]`);

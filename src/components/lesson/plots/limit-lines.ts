@@ -1,8 +1,9 @@
 import { type Bench, measureBench } from '../../../bench/index.ts';
 import type { PlotLine, PlotText } from '../../../drawing/index.ts';
 import { formatLength } from '../../../geometry/index.ts';
-import { judgeLimit, type Limit, type LimitSet } from '../../../limits/index.ts';
+import type { Limit, LimitSet } from '../../../limits/index.ts';
 import type { Speaker } from '../../../words/say.ts';
+import { endsAsked } from '../ends-asked.ts';
 import { limitPieces } from '../limit-pieces.ts';
 
 /** A limit to be drawn across a plot, with the set it is from. */
@@ -29,27 +30,25 @@ function labelEnd(
 
 const ends = ['min', 'max'] as const;
 
-/** What a limit asks of each bench along a change, by its ends; ends it does not have are left out. */
+/** What a limit asks of each bench along a change, in force there or not; ends it does not have are left out. */
 export type LimitEnds = {
   readonly asked: AskedLimit;
   readonly end: 'min' | 'max';
-  /** null where it is not in force or has no meaning */
+  /** null where it hangs on a part that is off */
   readonly along: readonly (number | null)[];
 };
 
+/** @throws Error in one sentence when it asks for no size, so that nothing can be drawn */
 export function limitEnds(asked: AskedLimit, benches: readonly (Bench | null)[]): LimitEnds[] {
   const results = benches.map((bench) =>
-    bench === null ? null : judgeLimit(asked.limit, bench, measureBench(bench)),
+    bench === null ? null : endsAsked(asked.limit, bench, measureBench(bench)),
   );
-  return ends
-    .map((end) => ({
-      asked,
-      end,
-      along: results.map((result) =>
-        result === null || result.verdict === 'not-applicable' ? null : result[end],
-      ),
-    }))
+  const found = ends
+    .map((end) => ({ asked, end, along: results.map((result) => result?.[end] ?? null) }))
     .filter(({ along }) => along.some((at) => at !== null));
+  if (found.length === 0)
+    throw new Error(`The limit ${asked.limit.id} asks for no size that could be drawn here.`);
+  return found;
 }
 
 /** Whether an end is the same all along, so that it is a straight line. */

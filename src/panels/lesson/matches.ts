@@ -1,0 +1,13 @@
+import { unitShown } from './unit-shown.ts';
+
+function showUnit(within: ParentNode): void {
+  for (const option of within.querySelectorAll<HTMLOptionElement>('.match option[data-mm]')) {
+    option.textContent = option.dataset[unitShown()] ?? option.textContent;
+  }
+}
+
+/** An option holds plain text alone, so its lengths follow the unit switch here. */
+export function startMatches(within: ParentNode): void {
+  showUnit(within);
+  document.addEventListener('unitchange', () => showUnit(within));
+}
