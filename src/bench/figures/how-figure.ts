@@ -28,6 +28,8 @@ const FROM: Readonly<Record<string, readonly string[]>> = {
   'cut.power': ['blade.kerf', 'job.stock.thickness', 'job.fed', 'cut.chipMean'],
   'blade.mass': DISC,
   'blade.energy': ['blade.mass', 'blade.diameter', 'arbor.speed'],
+  'blink.turns': ['arbor.speed'],
+  'blink.teeth': ['arbor.speed', 'blade.teeth'],
   'stop.torque': ['blade.mass', 'blade.diameter', 'arbor.speed', 'arbor.runDown'],
   'piece.mass': PIECE,
   'throw.speed': ['blade.rimSpeed', 'piece.mass'],

@@ -37,6 +37,9 @@ const discOf = ({ blade }: Bench) =>
  * Power is worked out with the assumed force of the wood (`ASSUMED_CUT`). What is thrown is estimated for
  * the worst: no knife, the kerf closed by its whole width (`worstThrow`).
  */
+/** s a person needs only to begin to move: from memory, as it is told beside the throw. */
+const BEGIN_TO_MOVE = 0.2;
+
 export const WORKINGS = {
   'cut.feedPerTooth': { unit: 'mm', title: 'Feed for each tooth', of: ofCut(({ bite }) => bite) },
   'cut.entryAngle': { unit: 'deg', title: 'Entry angle', of: ofCut(({ entry }) => entry) },
@@ -65,6 +68,16 @@ export const WORKINGS = {
     unit: 'J',
     title: 'Energy in the turning blade',
     of: (bench) => spinEnergy(discOf(bench), bench.arbor.speed),
+  },
+  'blink.turns': {
+    unit: 'count',
+    title: 'Turns of the blade while a person begins to move',
+    of: ({ arbor }) => (arbor.speed / 60) * BEGIN_TO_MOVE,
+  },
+  'blink.teeth': {
+    unit: 'count',
+    title: 'Teeth that pass while a person begins to move',
+    of: ({ arbor, blade }) => (arbor.speed / 60) * BEGIN_TO_MOVE * blade.teeth,
   },
   'stop.torque': {
     unit: 'N m',
