@@ -92,7 +92,7 @@ function turnToKnife(bench: Bench): number {
 function drawSpoke(bench: Bench, knife: Knife): string {
   const axis = { x: 0, y: -bench.arbor.depth };
   const { atTable } = knifeOutline(knife, bench.arbor.depth);
-  return shape(openPath([axis, atTable]), 'centre');
+  return shape(openPath([axis, atTable]), 'centre', 'none', { 'data-part': 'spoke' });
 }
 
 /** The two ends of a radial gap: on the tooth circle and on the knife's edge, mm. */

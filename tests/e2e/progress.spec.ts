@@ -52,7 +52,7 @@ const shelfText = (page: Page) => page.evaluate(() => localStorage.getItem('lear
 test('without an account: answered, due, gone over again, and due later', async ({ page }) => {
   await answerRight(page);
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page)).toContainText('1 of 5 questions answered right.');
+  await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
   await expect(page.locator('[data-due-line]')).toContainText('Nothing is due to go over again.');
   await letDaysPass(page, 4);
   await page.reload();
@@ -114,7 +114,7 @@ test('what an earlier version kept is not lost', async ({ page }) => {
     localStorage.setItem('lesson:riving-knife', '{"version":1,"right":["rear-teeth"]}'),
   );
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page)).toContainText('1 of 5 questions answered right.');
+  await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
 });
 
 test('the map marks the next lesson in words and in the drawing', async ({ page }) => {
@@ -157,7 +157,7 @@ test('two devices of one person agree, and erasing reaches both', async ({ brows
   const laptop = await second.newPage();
   await signIn(laptop, 'mira.holt');
   await laptop.goto(`${site.url}/lessons/`);
-  await expect(place(laptop)).toContainText('1 of 5 questions answered right.');
+  await expect(place(laptop)).toContainText(/1 of \d+ questions answered right\./);
   await laptop.goto(`${site.url}/again`);
   await expect(kept(laptop)).toContainText('1 answer is kept for you');
   await laptop.getByText('Erase my answers').click();
@@ -195,13 +195,13 @@ test('on a shared device answers are joined only when asked, and go with their o
   await expect(place(page).locator('[data-state-line]')).toHaveText('');
   await signOut(page);
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page)).toContainText('1 of 5 questions answered right.');
+  await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
 
   await signIn(page, 'jess.lindqvist');
   await ask.getByRole('button', { name: 'Yes, they are mine' }).click();
   await expect(ask).toBeHidden();
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page)).toContainText('1 of 5 questions answered right.');
+  await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
   // one more, which nothing has sent yet when Jess signs out
   await answerRight(page);
   await signOut(page);
@@ -223,7 +223,7 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await trainee.waitForLoadState('networkidle');
   await trainee.goto(`${site.url}/my-book`);
   await expect(trainee.getByRole('row', { name: /Riving knife and guard/ })).toContainText(
-    '1 of 5',
+    /1 of \d+/,
   );
   await context.close();
 
@@ -231,7 +231,7 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await page.goto(`${site.url}/board`);
   await page.getByRole('main').getByRole('link', { name: 'Mira Holt' }).first().click();
   const row = page.getByRole('row', { name: /Riving knife and guard/ });
-  await expect(row).toContainText('1 of 5');
+  await expect(row).toContainText(/1 of \d+/);
   await expect(page.getByRole('main')).not.toContainText('rear-teeth');
 });
 

@@ -24,10 +24,11 @@ export function onSheet(field: Element, place: Place): Place | null {
 
 /** The stretch of the model the drawing shows, mm. */
 export function shown(field: Element): { low: Place; high: Place } | null {
-  const box = field.querySelector('svg.model')?.getBoundingClientRect();
-  const one = box && placeAt(field, { x: box.left, y: box.bottom });
-  const other = box && placeAt(field, { x: box.right, y: box.top });
-  return one && other ? { low: one, high: other } : null;
+  // the view box counts y down from the top of the clip; the model counts it up
+  const box = field.querySelector('svg.model')?.getAttribute('viewBox')?.split(' ').map(Number);
+  const [left, top, width, height] = box ?? [];
+  if (left === undefined || top === undefined || !width || !height) return null;
+  return { low: { x: left, y: -top - height }, high: { x: left + width, y: -top } };
 }
 
 function fromLine(at: Place, from: Place, to: Place): number {
