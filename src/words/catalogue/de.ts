@@ -13,6 +13,7 @@ import lesson from '../../../content/messages/de/lesson.json' with { type: 'json
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
+import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
@@ -46,4 +47,5 @@ export const DE: Partial<Catalogue> = {
   review,
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,
+  observed,
 };
