@@ -26,6 +26,7 @@ export {
 } from './say-beforehand.ts';
 export * from './score/index.ts';
 export { SPOILERS, type Spoiler } from './spoilers.ts';
+export { kindsOf, type TaskKind } from './task-kinds.ts';
 export { hangRack, type TaskRack } from './task-rack.ts';
 export { type Task, TaskSchema } from './task-schema.ts';
 export { GENERATOR_VERSION } from './version.ts';

@@ -15,13 +15,14 @@ describe('the line to the server', () => {
     });
     await server.start('walk-round');
     await server.verdict('t', [{ do: 'isolate' }]);
-    await server.handIn('t', [], [{ part: 'blade', fault: 'f', remedy: 'r' }]);
+    const said = [{ id: 'chip', value: 0.1, after: 0 }];
+    await server.handIn('t', [], [{ part: 'blade', fault: 'f', remedy: 'r' }], said);
     expect(seen).toEqual([
       ['/api/attempts', { task: 'walk-round' }],
       ['/api/attempts/verdict', { token: 't', actions: [{ do: 'isolate' }] }],
       [
         '/api/attempts/submit',
-        { token: 't', actions: [], claims: [{ part: 'blade', fault: 'f', remedy: 'r' }] },
+        { token: 't', actions: [], claims: [{ part: 'blade', fault: 'f', remedy: 'r' }], said },
       ],
     ]);
   });

@@ -55,7 +55,8 @@ export function makeServer(started: Started = makeStarted()) {
   const server: Server = {
     start: (task) => answer('start', [task], started),
     verdict: (token, actions) => answer('verdict', [token, actions], { settings: [] }),
-    handIn: (token, actions, claims) => answer('hand-in', [token, actions, claims], OUTCOME),
+    handIn: (token, actions, claims, said) =>
+      answer('hand-in', [token, actions, claims, said], OUTCOME),
   };
   return { server, sent, failNext: (failure: Answer<never>) => failures.push(failure) };
 }

@@ -16,6 +16,7 @@ import names from '../../../content/messages/de/names.json' with { type: 'json' 
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
+import rack from '../../../content/messages/de/rack.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
@@ -38,6 +39,7 @@ export const DE: Partial<Catalogue> = {
   'bench-result': benchResult,
   'bench-scales': benchScales,
   'critical-errors': criticalErrors,
+  rack,
   search,
   sitting,
   'trial-cut': trialCut,

@@ -18,6 +18,7 @@ import names from '../../../content/messages/en/names.json' with { type: 'json' 
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
+import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
@@ -38,6 +39,7 @@ export const EN = {
   figures,
   frame,
   observed,
+  rack,
   search,
   sitting,
   'trial-cut': trialCut,

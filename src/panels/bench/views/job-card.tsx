@@ -1,6 +1,6 @@
 import { isMeasureId, MEASURES, MEASURING_POINTS } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
-import type { Desk } from '../work/desk.ts';
+import type { Desk, Paper } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
 import { say, sayIf, sayLength } from '../work/words.ts';
 import { WithResults } from './later.tsx';
@@ -18,6 +18,7 @@ export function JobCard({ attempt, desk }: Props) {
   return (
     <div class="bench-job">
       <h2>{task.title}</h2>
+      {desk.kinds.value !== '' && <p class="quiet">{desk.kinds.value}</p>}
       <p>{task.brief}</p>
       {attempt.verdict.value !== null && (
         <WithResults>{({ VerdictSection }) => <VerdictSection attempt={attempt} />}</WithResults>
@@ -44,11 +45,21 @@ export function JobCard({ attempt, desk }: Props) {
       </dl>
       <h3>{say('job.todo')}</h3>
       <ol class="bench-todo">
+        {task.predict && (
+          <li>
+            <Turn desk={desk} paper="beforehand" text={say('todo.predict')} />
+          </li>
+        )}
         <li>
           <GoTo desk={desk} part="controls" text={say('todo.isolate')} />
         </li>
         {task.faults && <li>{say('todo.look')}</li>}
         {task.faults && <li>{say('todo.write')}</li>}
+        {task.choose && (
+          <li>
+            <Turn desk={desk} paper="rack" text={say('todo.choose')} />
+          </li>
+        )}
         {task.settings.length > 0 && (
           <li>
             {say('todo.set')}
@@ -82,6 +93,11 @@ export function JobCard({ attempt, desk }: Props) {
           </li>
         )}
         {task.settings.length > 0 && <li>{say('todo.lock')}</li>}
+        {task.cut && (
+          <li>
+            <Turn desk={desk} paper="cut" text={say('todo.cut')} />
+          </li>
+        )}
         {!task.sitting && <li>{say('todo.hand-in')}</li>}
       </ol>
       <p class="hint">
@@ -89,6 +105,16 @@ export function JobCard({ attempt, desk }: Props) {
         <a href="/limits">{say('job.read')}</a>
       </p>
     </div>
+  );
+}
+
+type TurnProps = { readonly desk: Desk; readonly paper: Paper; readonly text: string };
+
+function Turn({ desk, paper, text }: TurnProps) {
+  return (
+    <button type="button" class="bench-link" onClick={() => desk.turnTo(paper)}>
+      {text}
+    </button>
   );
 }
 

@@ -43,6 +43,12 @@ export const { fetchIt: fetchResults, With: WithResults } = later(() => import('
 /** The trial cut, with the reckoning behind it: fetched when its paper is first opened. */
 export const { With: WithCut } = later(() => import('./cut.ts'));
 
+/** Figures to say before anything is tried: fetched where a task asks for them. */
+export const { With: WithBeforehand } = later(() => import('./beforehand-paper.tsx'));
+
+/** The rack: fetched where something is to be chosen. */
+export const { With: WithRack } = later(() => import('./rack-paper.tsx'));
+
 /** The papers behind the job card: fetched with the first one turned to. */
 export const { fetchIt: fetchSheets, With: WithSheets } = later(() => import('./sheets.ts'));
 

@@ -3,6 +3,9 @@ import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
 import type { Outcome, SaidClaim, SaidFault } from '../work/protocol.ts';
 import { sayResult } from '../work/result-words.ts';
+import { BeforehandResults } from './beforehand-results.tsx';
+import { ChoiceResults } from './choice-results.tsx';
+import { CutResults } from './cut-results.tsx';
 import { Mark } from './mark.tsx';
 import { ReadingResults } from './reading-results.tsx';
 import { SettingResults } from './setting-results.tsx';
@@ -34,6 +37,9 @@ export function OutcomePaper({ attempt, desk }: Props) {
           <SettingResults settings={outcome.settings} />
         </section>
       )}
+      {outcome.choice && <ChoiceResults choice={outcome.choice} />}
+      {outcome.predictions?.length > 0 && <BeforehandResults results={outcome.predictions} />}
+      {outcome.cut && <CutResults cut={outcome.cut} />}
       {outcome.readings?.length > 0 && <ReadingResults readings={outcome.readings} />}
       <p class="bench-buttons">
         <button

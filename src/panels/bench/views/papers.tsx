@@ -4,7 +4,7 @@ import { isNarrow } from '../work/fit-screen.ts';
 import { say } from '../work/words.ts';
 import { Foot } from './foot.tsx';
 import { JobCard } from './job-card.tsx';
-import { WithCut, WithResults, WithSheets } from './later.tsx';
+import { WithBeforehand, WithCut, WithRack, WithResults, WithSheets } from './later.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 
@@ -41,7 +41,7 @@ export function Papers({ attempt, desk }: Props) {
               else desk.turnTo(paper);
             }}
           >
-            {paper === 'extra' ? desk.extra.value?.name : say(`paper.${paper}`)}
+            {say(`paper.${paper}`)}
             {paper === 'faults' && attempt.claims.value.length > 0 && (
               <span class="bench-count">{attempt.claims.value.length}</span>
             )}
@@ -69,9 +69,10 @@ function papersOf(attempt: Attempt, desk: Desk): Paper[] {
   return [
     ...(attempt.phase.value === 'handed-in' ? (['result'] as const) : []),
     'job',
+    ...(attempt.started.value?.task.predict ? (['beforehand'] as const) : []),
     'parts',
     ...(hasFaults ? (['faults'] as const) : []),
-    ...(desk.extra.value === null ? [] : (['extra'] as const)),
+    ...(desk.rack.value === null ? [] : (['rack'] as const)),
     ...(attempt.phase.value === 'working' ? (['cut'] as const) : []),
     'notebook',
   ];
@@ -95,8 +96,14 @@ function PaperOf({ paper, attempt, desk }: Props & { readonly paper: Paper }) {
       return (
         <WithSheets>{({ FaultPaper }) => <FaultPaper attempt={attempt} desk={desk} />}</WithSheets>
       );
-    case 'extra':
-      return <>{desk.extra.value?.view()}</>;
+    case 'beforehand':
+      return (
+        <WithBeforehand>
+          {({ BeforehandPaper }) => <BeforehandPaper attempt={attempt} desk={desk} />}
+        </WithBeforehand>
+      );
+    case 'rack':
+      return <WithRack>{({ RackPaper }) => <RackPaper attempt={attempt} desk={desk} />}</WithRack>;
     case 'cut':
       return <WithCut>{({ CutPaper }) => <CutPaper attempt={attempt} desk={desk} />}</WithCut>;
     case 'notebook':

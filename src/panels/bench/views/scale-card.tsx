@@ -76,6 +76,13 @@ function sayFiner({ at, with: own }: Reading): string {
       });
 }
 
+function sayAgrees({ read, value, with: tool }: Reading): string {
+  if (read?.right !== true) return sayScale('read.differs');
+  return value === null
+    ? sayScale('read.agrees-nothing')
+    : sayScale('read.agrees', { shown: sayShown(value, tool) });
+}
+
 /** mm a reading can be, as the server takes it. */
 const RANGE = [-1000, 1000] as const;
 
@@ -84,6 +91,11 @@ function ReadIt({ desk, reading }: Props) {
   const unit = shownUnit.value;
   const [typed, setTyped] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
+
+  /** In practice, whether it agrees with the scale; in a test, only that it is written down. */
+  function tell(taken: Reading | null, done: string): void {
+    desk.speak(desk.isPractice() && taken?.read ? `${done} ${sayAgrees(taken)}` : done);
+  }
 
   function take(event: Event): void {
     event.preventDefault();
@@ -96,8 +108,7 @@ function ReadIt({ desk, reading }: Props) {
     const mm = Number(read.length.mm.toFixed(4));
     setProblem(null);
     setTyped('');
-    desk.writeReading(mm);
-    desk.speak(sayScale('read.done', { read: sayShown(mm, reading.with) }));
+    tell(desk.writeReading(mm), sayScale('read.done', { read: sayShown(mm, reading.with) }));
   }
 
   return (
@@ -121,8 +132,7 @@ function ReadIt({ desk, reading }: Props) {
         type="button"
         class="button button--quiet"
         onClick={() => {
-          desk.writeReading(null);
-          desk.speak(sayScale('read.done-nothing'));
+          tell(desk.writeReading(null), sayScale('read.done-nothing'));
         }}
       >
         {sayScale('read.cannot')}

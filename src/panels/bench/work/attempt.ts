@@ -6,9 +6,18 @@ import {
   type Step,
   transition,
 } from '../../../bench/index.ts';
-import type { Answer, Claim, Outcome, Server, Started, Verdict } from './protocol.ts';
+import type {
+  Answer,
+  Claim,
+  Outcome,
+  SaidBeforehand,
+  Server,
+  Started,
+  Verdict,
+} from './protocol.ts';
 import type { Reading } from './say-effect.ts';
 import { type Draft, EMPTY_DRAFT, type Kept, type Shelf } from './shelf.ts';
+import { say } from './words.ts';
 
 /** One thing done, what came of it, and the bench before it: the notebook is written from these. */
 export type Done = {
@@ -21,7 +30,7 @@ export type Phase = 'asking' | 'offering' | 'working' | 'handed-in' | 'failed';
 export type Trouble = { readonly kind: 'offline' | 'refused'; readonly message: string };
 
 /** What an action does to a bench. */
-type Doing = (bench: Bench, action: Action) => Step;
+export type Doing = (bench: Bench, action: Action) => Step;
 
 /**
  * One attempt at a task: the bench as it stands, all that was done, what was written down.
@@ -33,13 +42,18 @@ export function createAttempt(
   shelf: Shelf,
   /** what an action does to the bench; a form lets more be done than the bench itself knows */
   step: Doing = transition,
+  /** what an action does where something hangs in a rack: fetched with the bench it belongs to */
+  stepBeside: ((started: Started) => Promise<Doing>) | null = null,
 ) {
+  let doing = step;
   const phase = signal<Phase>('asking');
   const started = signal<Started | null>(null);
   const bench = signal<Bench | null>(null);
   const done = signal<readonly Done[]>([]);
   const claims = signal<readonly Claim[]>([]);
   const draft = signal<Draft>(EMPTY_DRAFT);
+  /** numbers written down before anything was tried */
+  const said = signal<readonly SaidBeforehand[]>([]);
   const outcome = signal<Outcome | null>(null);
   /** the last verdict asked for, and how many actions had been done then */
   const verdict = signal<{ readonly at: number; readonly given: Verdict } | null>(null);
@@ -60,6 +74,7 @@ export function createAttempt(
       claims: claims.value,
       draft: draft.value,
       outcome: outcome.value,
+      said: said.value,
     });
   }
 
@@ -76,10 +91,23 @@ export function createAttempt(
     done.value = [];
     claims.value = [];
     draft.value = EMPTY_DRAFT;
+    said.value = [];
     outcome.value = null;
     verdict.value = null;
     offered.value = null;
     phase.value = 'working';
+  }
+
+  /** Fetches what the bench needs to be worked at; says so when it does not come. */
+  async function prepare(from: Started): Promise<boolean> {
+    if (from.rack === undefined || stepBeside === null) return true;
+    try {
+      doing = await stepBeside(from);
+      return true;
+    } catch {
+      trouble.value = { kind: 'offline', message: say('later.failed') };
+      return false;
+    }
   }
 
   async function start(): Promise<void> {
@@ -87,8 +115,9 @@ export function createAttempt(
     trouble.value = null;
     phase.value = 'asking';
     const answer = take(await server.start(task));
+    const isReady = answer !== null && (await prepare(answer));
     batch(() => {
-      if (answer === null) {
+      if (answer === null || !isReady) {
         phase.value = 'failed';
         return;
       }
@@ -108,11 +137,16 @@ export function createAttempt(
   async function carryOn(): Promise<void> {
     const kept = offered.value;
     if (kept === null) return;
+    if (kept.started.rack !== undefined && !(await prepare(kept.started))) {
+      phase.value = 'failed';
+      return;
+    }
     try {
       batch(() => {
         open(kept.started);
-        done.value = redo(kept.started.bench, kept.actions, step);
-        bench.value = benchAfter(kept.started.bench, done.value, step);
+        done.value = redo(kept.started.bench, kept.actions, doing);
+        bench.value = benchAfter(kept.started.bench, done.value, doing);
+        said.value = kept.said ?? [];
         claims.value = kept.claims;
         draft.value = kept.draft ?? EMPTY_DRAFT;
         outcome.value = kept.outcome ?? null;
@@ -133,7 +167,7 @@ export function createAttempt(
   function act(action: Action): readonly Effect[] {
     const before = bench.value;
     if (before === null || phase.value !== 'working') return [];
-    const next = step(before, action);
+    const next = doing(before, action);
     batch(() => {
       bench.value = next.bench;
       done.value = [...done.value, { action, effects: next.effects, before }];
@@ -181,6 +215,14 @@ export function createAttempt(
     keep();
   }
 
+  /** The last number for each counts; how much had been done by then goes with it. */
+  function sayBeforehand(id: string, value: number): void {
+    if (phase.value !== 'working') return;
+    const rest = said.value.filter((one) => one.id !== id);
+    said.value = [...rest, { id, value, after: done.value.length }];
+    keep();
+  }
+
   async function askHowClose(): Promise<void> {
     if (started.value === null || busy.value !== null) return;
     busy.value = 'verdict';
@@ -192,7 +234,9 @@ export function createAttempt(
   async function handIn(): Promise<void> {
     if (started.value === null || busy.value !== null) return;
     busy.value = 'hand-in';
-    const given = take(await server.handIn(started.value.token, actions.value, claims.value));
+    const given = take(
+      await server.handIn(started.value.token, actions.value, claims.value, said.value),
+    );
     if (given === null) return;
     batch(() => {
       outcome.value = given;
@@ -209,6 +253,7 @@ export function createAttempt(
     actions,
     claims,
     draft,
+    said,
     outcome,
     verdict,
     trouble,
@@ -224,6 +269,7 @@ export function createAttempt(
     writeDown,
     takeBack,
     jot,
+    sayBeforehand,
     askHowClose,
     handIn,
   };

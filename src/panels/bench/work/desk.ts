@@ -1,5 +1,5 @@
 import { batch, computed, effect, signal } from '@preact/signals';
-import type { ComponentChildren } from 'preact';
+import { isTrial, type Move } from '../../../assessment/index.ts';
 import type {
   Action,
   Bench,
@@ -12,14 +12,21 @@ import { isDanger, isTurning } from '../../../bench/index.ts';
 import type { Stage } from '../../../scene/index.ts';
 import type { Attempt } from './attempt.ts';
 import { isClamped, isPart, placesOn, type Tool } from './parts.ts';
+import type { RackOnDesk } from './rack-step.ts';
 import { readingsOf } from './readings.ts';
 import { sayAction } from './say-action.ts';
 import { hidesReadings, type Reading, sayEffect } from './say-effect.ts';
 import { say } from './words.ts';
 
-export type Paper = 'result' | 'job' | 'parts' | 'faults' | 'extra' | 'cut' | 'notebook';
-/** One more paper that a task brings along. */
-export type Extra = { readonly name: string; readonly view: () => ComponentChildren };
+export type Paper =
+  | 'result'
+  | 'job'
+  | 'beforehand'
+  | 'parts'
+  | 'faults'
+  | 'rack'
+  | 'cut'
+  | 'notebook';
 export type View = 'picture' | 'side' | 'end' | 'plan' | 'knife' | 'teeth';
 /** The stock on its way through: mm of x of its leading end, and the strip to keep clear, mm of z. */
 export type ShownCut = {
@@ -55,10 +62,15 @@ export function createDesk(attempt: Attempt) {
   const pointed = signal<Part | null>(null);
   const shownCut = signal<ShownCut | null>(null);
   const feeding = signal<Feeding | null>(null);
-  const extra = signal<Extra | null>(null);
+  /** what hangs beside the bench to choose from */
+  const rack = signal<RackOnDesk | null>(null);
+  /** what kinds of work the task asks for, in words */
+  const kinds = signal('');
   const isTest = computed(() => attempt.started.value?.task.mode === 'test');
   effect(() => {
-    hidesReadings.value = isTest.value && attempt.phase.value === 'working';
+    // where places are to be read, the scale is read in practice too
+    const isRead = isTest.value || attempt.started.value?.task.readings !== undefined;
+    hidesReadings.value = isRead && attempt.phase.value === 'working';
   });
   const readings = computed(() => readingsOf(attempt.done.value));
 
@@ -83,9 +95,23 @@ export function createDesk(attempt: Attempt) {
       .some((one) => one.effects.some((effect) => effect.kind === 'not-isolated'));
   });
 
+  /** Something has been moved, fitted or started: nothing can be said beforehand any more. */
+  const hasTried = computed(() => attempt.actions.value.some(isTrial));
+
+  /** What is to be said beforehand is said first; says so where it is not. */
+  function mayTry(move: Move): boolean {
+    const asked = attempt.started.value?.task.predict ?? [];
+    const isSaid = ({ id }: { readonly id: string }) =>
+      attempt.said.value.some((one) => one.id === id);
+    if (!isTrial(move) || hasTried.value || asked.every(isSaid)) return true;
+    turnTo('beforehand');
+    speak(say('beforehand.first'));
+    return false;
+  }
+
   function act(action: Action): void {
     const before = attempt.bench.value;
-    if (before === null) return;
+    if (before === null || !mayTry(action)) return;
     if (feeding.value !== null && action.do !== 'feed') {
       // a stop that does nothing is pressed in vain, and the cut goes on
       if (action.do !== 'stop') {
@@ -169,12 +195,13 @@ export function createDesk(attempt: Attempt) {
   }
 
   /** Writes down what was read off the scale that lies open; null says that the tool takes nothing. */
-  function writeReading(mm: number | null): void {
+  function writeReading(mm: number | null): Reading | null {
     const open = reading.value;
-    if (open === null) return;
+    if (open === null) return null;
     const { at, with: tool } = open.reading;
     const taken = attempt.writeReading({ at, with: tool }, mm);
     if (taken !== null) reading.value = { ...open, reading: taken };
+    return taken;
   }
 
   /** A part touched in the picture: what the tool in the hand does there, when it can do one thing. */
@@ -248,7 +275,11 @@ export function createDesk(attempt: Attempt) {
     readings,
     shownCut,
     feeding,
-    extra,
+    rack,
+    kinds,
+    hasTried,
+    mayTry,
+    isPractice,
     isInDanger,
     speak,
     act,

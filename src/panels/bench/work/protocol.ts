@@ -1,3 +1,4 @@
+import type { SaidBeforehand } from '../../../assessment/index.ts';
 import type {
   Given,
   HandedIn,
@@ -17,7 +18,7 @@ export type TaskCard = Given['task'] & {
 export type Outcome = HandedIn;
 export type SettingResult = SaidSetting;
 export type Verdict = { readonly settings: readonly SettingResult[] };
-export type { SaidClaim, SaidFault };
+export type { SaidBeforehand, SaidClaim, SaidFault };
 
 export type Claim = {
   readonly part: string;
@@ -45,5 +46,6 @@ export type Server = {
     token: string,
     actions: readonly Action[],
     claims: readonly Claim[],
+    said: readonly SaidBeforehand[],
   ) => Promise<Answer<Outcome>>;
 };

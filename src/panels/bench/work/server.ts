@@ -45,7 +45,7 @@ export function connect(ask: Fetch): Server {
   return {
     start: (task) => post<Started>(ask, '/api/attempts', { task }),
     verdict: (token, actions) => post<Verdict>(ask, '/api/attempts/verdict', { token, actions }),
-    handIn: (token, actions, claims) =>
-      post<Outcome>(ask, '/api/attempts/submit', { token, actions, claims }),
+    handIn: (token, actions, claims, said) =>
+      post<Outcome>(ask, '/api/attempts/submit', { token, actions, claims, said }),
   };
 }

@@ -1,5 +1,5 @@
 import type { Action } from '../../../bench/index.ts';
-import type { Claim, Outcome, Started } from './protocol.ts';
+import type { Claim, Outcome, SaidBeforehand, Started } from './protocol.ts';
 
 /** A claim being written, any of its three parts not chosen yet. */
 export type Draft = Claim;
@@ -13,6 +13,8 @@ export type Kept = {
   readonly claims: readonly Claim[];
   readonly draft: Draft;
   readonly outcome: Outcome | null;
+  /** left out by a page from before there were any */
+  readonly said?: readonly SaidBeforehand[];
 };
 
 export type Shelf = {

@@ -1,9 +1,7 @@
-import { useEffect } from 'preact/hooks';
 import { BenchPanel } from '../../bench/views/bench-panel.tsx';
 import type { BenchTask } from '../work/bench-task.ts';
 import type { TaskOf } from '../work/protocol.ts';
 import { say } from '../work/words.ts';
-import { RackPaper } from './rack-paper.tsx';
 
 type Props = {
   readonly open: BenchTask;
@@ -14,13 +12,6 @@ type Props = {
 /** A bench of the form: the same bench, tools and papers as in practice, and the rack where one is set. */
 export function BenchTaskView({ open, task, heading }: Props) {
   const { attempt, desk } = open;
-  useEffect(() => {
-    if (task.kind !== 'set') return;
-    desk.extra.value = {
-      name: say('rack.name'),
-      view: () => <RackPaper open={open} task={task} />,
-    };
-  }, [open]);
   return (
     <div class="sitting-bench" data-panel="bench">
       <h2 class="unseen" ref={heading} tabIndex={-1}>

@@ -1,8 +1,8 @@
-import { type Move, makeMove, type Setting, startSetting } from '../../../assessment/index.ts';
-import type { Action, Bench, Step } from '../../../bench/index.ts';
+import type { Action } from '../../../bench/index.ts';
 import { createAttempt } from '../../bench/work/attempt.ts';
 import { createDesk } from '../../bench/work/desk.ts';
 import type { Server, Started } from '../../bench/work/protocol.ts';
+import { rackStep } from '../../bench/work/rack-step.ts';
 import { EMPTY_DRAFT } from '../../bench/work/shelf.ts';
 import type { FormAnswer, SittingGiven, TaskOf } from './protocol.ts';
 import type { Sitting } from './sitting.ts';
@@ -11,8 +11,6 @@ import { say } from './words.ts';
 export type BenchTask = {
   readonly attempt: ReturnType<typeof createAttempt>;
   readonly desk: ReturnType<typeof createDesk>;
-  /** what of the rack is on a bench of this task now */
-  readonly settingOf: (bench: Bench) => Setting | null;
 };
 
 /** A task of a form is opened and handed in with the form, never by itself. */
@@ -41,20 +39,6 @@ const startedOf = (task: Task, { form, choices }: SittingGiven): Started => ({
   },
   choices,
 });
-
-/** The rack knows what is mounted; the bench itself does not, so it is noted beside each bench. */
-function rackStep(task: TaskOf<'set'>) {
-  const settings = new WeakMap<Bench, Setting>();
-  settings.set(task.bench, startSetting(task));
-  const settingOf = (bench: Bench) => settings.get(bench) ?? null;
-  const step = (bench: Bench, action: Action): Step => {
-    const state = settingOf(bench) ?? { ...startSetting(task), bench };
-    const next = makeMove(state, action as Move, task);
-    settings.set(next.state.bench, next.state);
-    return { bench: next.state.bench, effects: next.effects as Step['effects'] };
-  };
-  return { settingOf, step };
-}
 
 /** The bench of one task, with all that was done at it so far; what is done is told to the sitting. */
 export function openBenchTask(task: Task, from: SittingGiven, sitting: Sitting): BenchTask {
@@ -95,7 +79,8 @@ export function openBenchTask(task: Task, from: SittingGiven, sitting: Sitting):
     rack?.step,
   );
   const desk = createDesk(attempt);
+  desk.rack.value = rack;
   void attempt.begin();
   void attempt.carryOn();
-  return { attempt, desk, settingOf: rack?.settingOf ?? (() => null) };
+  return { attempt, desk };
 }

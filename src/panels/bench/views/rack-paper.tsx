@@ -1,52 +1,64 @@
-import type { Fit } from '../../../assessment/index.ts';
+import { type Fit, OWN } from '../../../assessment/index.ts';
 import type { Action } from '../../../bench/index.ts';
-import type { BenchTask } from '../work/bench-task.ts';
-import type { TaskOf } from '../work/protocol.ts';
-import { say } from '../work/words.ts';
+import type { Attempt } from '../work/attempt.ts';
+import type { Desk } from '../work/desk.ts';
+import { sayRack } from '../work/rack-words.ts';
 
-type Props = { readonly open: BenchTask; readonly task: TaskOf<'set'> };
+type Props = { readonly attempt: Attempt; readonly desk: Desk };
 type Item = { readonly id: string; readonly title: string; readonly about: string };
 
 /** What there is to choose from, with the figures stamped on it; one touch fits it. */
-export function RackPaper({ open, task }: Props) {
-  const { attempt, desk, settingOf } = open;
+export function RackPaper({ attempt, desk }: Props) {
   const bench = attempt.bench.value;
-  const on = bench === null ? null : settingOf(bench);
+  const hung = desk.rack.value;
+  if (bench === null || hung === null) return null;
+  const { rack } = hung;
+  const on = hung.settingOf(bench);
+  const isWorking = attempt.phase.value === 'working';
 
   function putOn(what: Fit['what'], { id, title }: Item): void {
     const move: Fit = { do: 'fit', what, id };
+    if (!desk.mayTry(move)) return;
     const kinds = attempt.act(move as unknown as Action).map(({ kind }) => String(kind));
     const isLive = kinds.includes('not-isolated');
     const came = kinds.includes('cannot')
-      ? say('rack.cannot', { what: title })
-      : say('rack.fitted', { what: title });
+      ? sayRack('rack.cannot', { what: title })
+      : sayRack('rack.fitted', { what: title });
     // in a test a live blade is told with the result
     const isTold = isLive && attempt.started.value?.task.mode === 'practice';
-    desk.speak(isTold ? `${say('rack.live')} ${came}` : came, isTold ? 'danger' : 'plain');
+    desk.speak(isTold ? `${sayRack('rack.live')} ${came}` : came, isTold ? 'danger' : 'plain');
     desk.reading.value = null;
   }
 
   const list = (what: Fit['what'], items: readonly Item[], mounted: string | null | undefined) => (
     <section>
       <h3>
-        {say(`rack.${what === 'knife' ? 'knives' : what === 'blade' ? 'blades' : 'inserts'}`)}
+        {sayRack(`rack.${what === 'knife' ? 'knives' : what === 'blade' ? 'blades' : 'inserts'}`)}
       </h3>
-      <ul class="sitting-rack">
+      <ul class="bench-rack">
+        {mounted === OWN && (
+          <li>
+            <p>
+              <strong>{sayRack('rack.now')}</strong>
+              <span class="bench-on">{sayRack('rack.on')}</span>
+            </p>
+          </li>
+        )}
         {items.map((item) => (
           <li key={item.id}>
             <p>
               <strong>{item.title}</strong>
-              {item.id === mounted && <span class="sitting-on">{say('rack.on')}</span>}
+              {item.id === mounted && <span class="bench-on">{sayRack('rack.on')}</span>}
               {item.about !== '' && <span class="quiet">{item.about}</span>}
             </p>
-            {item.id !== mounted && (
+            {item.id !== mounted && isWorking && (
               <button
                 type="button"
                 class="button button--quiet"
                 onClick={() => putOn(what, item)}
-                aria-label={say('rack.fit', { what: item.title })}
+                aria-label={sayRack('rack.fit', { what: item.title })}
               >
-                {say('rack.fit', { what: '' }).trim()}
+                {sayRack('rack.fit', { what: '' }).trim()}
               </button>
             )}
           </li>
@@ -57,14 +69,14 @@ export function RackPaper({ open, task }: Props) {
 
   return (
     <>
-      <h2>{say('rack.title')}</h2>
-      <p class="hint">{say('rack.say')}</p>
+      <h2>{sayRack('rack.title')}</h2>
+      <p class="hint">{sayRack('rack.say')}</p>
       {list(
         'blade',
-        task.blades.map((blade) => ({
+        rack.blades.map((blade) => ({
           id: blade.id,
           title: blade.title,
-          about: say('rack.blade', {
+          about: sayRack('rack.blade', {
             diameter: { mm: blade.diameter },
             teeth: blade.teeth,
             plate: { mm: blade.plate },
@@ -77,10 +89,10 @@ export function RackPaper({ open, task }: Props) {
       )}
       {list(
         'knife',
-        task.knives.map((knife) => ({
+        rack.knives.map((knife) => ({
           id: knife.id,
           title: knife.title,
-          about: say('rack.knife', {
+          about: sayRack('rack.knife', {
             thickness: { mm: knife.thickness, digits: 2 },
             radius: { mm: knife.edgeRadius },
           }),
@@ -89,9 +101,9 @@ export function RackPaper({ open, task }: Props) {
       )}
       {list(
         'insert',
-        task.inserts.map(({ id, slot }) => ({
+        rack.inserts.map(({ id, slot }) => ({
           id,
-          title: say('rack.insert', { slot: { mm: slot } }),
+          title: sayRack('rack.insert', { slot: { mm: slot } }),
           about: '',
         })),
         on?.insert,
