@@ -1,8 +1,15 @@
-import type { FigureStep } from '../bench/index.ts';
-import { type Bench, type Figure, findFigure, howFigure, setFields } from '../bench/index.ts';
+import {
+  type Bench,
+  type Figure,
+  type FigureStep,
+  findFigure,
+  howFigure,
+  isTrial,
+  setFields,
+} from '../bench/index.ts';
 import type { Move } from './form/index.ts';
 import type { Prediction } from './prediction-schema.ts';
-import { isTrial, type SaidBeforehand } from './say-beforehand.ts';
+import type { SaidBeforehand } from './say-beforehand.ts';
 
 /** One number asked for beforehand: what was said, what is true and how that comes about. */
 export type PredictionGrade = {

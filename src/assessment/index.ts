@@ -19,7 +19,6 @@ export { type Met, type PractiseNext, practiseNext } from './practise-next.ts';
 export type { Prediction } from './prediction-schema.ts';
 export { type Random, seedRandom } from './random.ts';
 export {
-  isTrial,
   type SaidBeforehand,
   SaidBeforehandListSchema,
   SaidBeforehandSchema,

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import type { Move } from './form/index.ts';
 
 const must = { error: 'must be a number from -1000000 to 1000000' };
 const many = { error: 'must be a whole number from 0 to 5000' };
@@ -22,18 +21,3 @@ export type SaidBeforehand = z.infer<typeof SaidBeforehandSchema>;
 export const SaidBeforehandListSchema = z
   .array(SaidBeforehandSchema, { error: 'must list the numbers said beforehand' })
   .max(8, { error: 'must list at most 8 numbers said beforehand' });
-
-/** What tells a person how it comes out: to look, to measure and to lock off leave it to be said. */
-const TRIES: ReadonlySet<Move['do']> = new Set([
-  'unlock',
-  'lock',
-  'set',
-  'fit',
-  'start',
-  'feed',
-  'rest-fingers',
-  'raise-fingers',
-]);
-
-/** Whether a thing done is a trial, after which nothing can be said beforehand any more. */
-export const isTrial = ({ do: what }: { readonly do: Move['do'] }): boolean => TRIES.has(what);

@@ -2,6 +2,7 @@ export { ActionSchema } from './action-schema.ts';
 export * from './actions.ts';
 export * from './figures/index.ts';
 export * from './instruments.ts';
+export { isTrial } from './is-trial.ts';
 export { knifeEdge, knifeEdgeExists } from './knife-edge.ts';
 export * from './measures/index.ts';
 export * from './measuring-points.ts';

@@ -56,7 +56,7 @@ describe('an attempt at a bench', () => {
     await attempt.handIn();
     expect(sent.at(-1)).toEqual({
       what: 'hand-in',
-      body: ['a-token', [ISOLATE, UNLOCK, MOVE], [CLAIM]],
+      body: ['a-token', [ISOLATE, UNLOCK, MOVE], [CLAIM], []],
     });
     expect(attempt.phase.value).toBe('handed-in');
   });

@@ -34,7 +34,7 @@ export function mountBench(): void {
 /** Puts the rack of a task beside its bench; what it takes is fetched only where there is one. */
 async function hangRackOn(desk: Desk, { rack, bench }: Started): Promise<Doing> {
   if (rack === undefined) return transition;
-  const { rackStep } = await import('./work/rack-step.ts');
+  const { rackStep } = await import('../rack/rack-step.ts');
   const hung = rackStep({ ...rack, bench });
   desk.rack.value = hung;
   return hung.step;

@@ -47,7 +47,7 @@ export const { With: WithCut } = later(() => import('./cut.ts'));
 export const { With: WithBeforehand } = later(() => import('./beforehand-paper.tsx'));
 
 /** The rack: fetched where something is to be chosen. */
-export const { With: WithRack } = later(() => import('./rack-paper.tsx'));
+export const { With: WithRack } = later(() => import('../../rack/rack-paper.tsx'));
 
 /** The papers behind the job card: fetched with the first one turned to. */
 export const { fetchIt: fetchSheets, With: WithSheets } = later(() => import('./sheets.ts'));

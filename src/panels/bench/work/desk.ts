@@ -1,5 +1,5 @@
 import { batch, computed, effect, signal } from '@preact/signals';
-import { isTrial, type Move } from '../../../assessment/index.ts';
+import type { Move } from '../../../assessment/index.ts';
 import type {
   Action,
   Bench,
@@ -8,11 +8,11 @@ import type {
   MeasuringPointId,
   Part,
 } from '../../../bench/index.ts';
-import { isDanger, isTurning } from '../../../bench/index.ts';
+import { isDanger, isTrial, isTurning } from '../../../bench/index.ts';
 import type { Stage } from '../../../scene/index.ts';
+import type { RackOnDesk } from '../../rack/rack-step.ts';
 import type { Attempt } from './attempt.ts';
 import { isClamped, isPart, placesOn, type Tool } from './parts.ts';
-import type { RackOnDesk } from './rack-step.ts';
 import { readingsOf } from './readings.ts';
 import { sayAction } from './say-action.ts';
 import { hidesReadings, type Reading, sayEffect } from './say-effect.ts';

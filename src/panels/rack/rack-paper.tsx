@@ -1,8 +1,8 @@
-import { type Fit, OWN } from '../../../assessment/index.ts';
-import type { Action } from '../../../bench/index.ts';
-import type { Attempt } from '../work/attempt.ts';
-import type { Desk } from '../work/desk.ts';
-import { sayRack } from '../work/rack-words.ts';
+import { type Fit, OWN } from '../../assessment/index.ts';
+import type { Action } from '../../bench/index.ts';
+import type { Attempt } from '../bench/work/attempt.ts';
+import type { Desk } from '../bench/work/desk.ts';
+import { sayRack } from './rack-words.ts';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 type Item = { readonly id: string; readonly title: string; readonly about: string };

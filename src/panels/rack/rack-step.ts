@@ -4,8 +4,8 @@ import {
   type Setting,
   startSetting,
   type TaskRack,
-} from '../../../assessment/index.ts';
-import type { Action, Bench, Step } from '../../../bench/index.ts';
+} from '../../assessment/index.ts';
+import type { Action, Bench, Step } from '../../bench/index.ts';
 
 /** What hangs beside a bench, and the bench as it was given. */
 type RackBeside = Omit<TaskRack, 'ownSlot'> & {

@@ -1,6 +1,6 @@
-import rack from '../../../../content/messages/en/rack.json';
-import { sentenceOf } from '../../../words/spoken.ts';
-import { fill, type Word } from './words.ts';
+import rack from '../../../content/messages/en/rack.json';
+import { sentenceOf } from '../../words/spoken.ts';
+import { fill, type Word } from '../bench/work/words.ts';
 
 export type RackKey = keyof typeof rack;
 
