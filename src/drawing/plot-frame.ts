@@ -12,7 +12,7 @@ const MOST_STEPS = { x: 6, y: 6 };
 const TICK = 7;
 /** Room over the field for the title of the upright axis, and under it for figures and title. */
 const OVER = TEXT + 22;
-const UNDER = 2 * TEXT + 40;
+const UNDER = 2 * TEXT + 48;
 
 export type Axis = Scale & {
   readonly isLength: boolean;
@@ -108,7 +108,7 @@ function drawTicks(
     const out = side === 'x' ? { x: on.x, y: on.y + TICK } : { x: on.x - TICK, y: on.y };
     const words =
       side === 'x'
-        ? ({ at: { x: on.x, y: on.y + 16 + TEXT * 0.75 }, anchor: 'middle' } as const)
+        ? ({ at: { x: on.x, y: on.y + 24 + TEXT * 0.75 }, anchor: 'middle' } as const)
         : ({ at: { x: on.x - TICK - 5, y: on.y + TEXT * 0.35 }, anchor: 'end' } as const);
     const said = node(
       'text',

@@ -1,3 +1,5 @@
+import { readdirSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, type Page, type Response, test } from '@playwright/test';
 import { type Site, startSite } from '../helpers/site.ts';
@@ -63,16 +65,24 @@ test('the first page comes within two seconds of starting', async () => {
   expect(best).toBeLessThan(COLD_START_MS);
 });
 
-test('the lesson loads little script before a bench is opened', async ({ page }) => {
-  const loaded = await loadAll(page, '/lessons/riving-knife', () =>
-    page.waitForLoadState('networkidle'),
-  );
-  const scripts = loaded.filter(({ type }) => type.includes('javascript'));
-  console.log(
-    `lesson script: ${sum(scripts).toFixed(1)} kB; whole page: ${sum(loaded).toFixed(1)} kB`,
-  );
-  expect(loaded.length).toBeGreaterThan(2);
-  expect(sum(scripts)).toBeLessThanOrEqual(LESSON_SCRIPT_KB);
+test('every lesson loads little script before a bench is opened', async ({ browser }) => {
+  const lessons = readdirSync(resolve(import.meta.dirname, '../../content/lessons/en'));
+  for (const lesson of lessons.map((file) => basename(file, '.mdx'))) {
+    // each in a browser of its own, with nothing kept from the one before
+    const context = await browser.newContext();
+    const page = await context.newPage();
+    const loaded = await loadAll(page, `/lessons/${lesson}`, () =>
+      page.waitForLoadState('networkidle'),
+    );
+    await context.close();
+    const scripts = loaded.filter(({ type }) => type.includes('javascript'));
+    console.log(
+      `${lesson}: script ${sum(scripts).toFixed(1)} kB; whole page ${sum(loaded).toFixed(1)} kB`,
+    );
+    expect(loaded.length).toBeGreaterThan(2);
+    expect(scripts.length, lesson).toBeGreaterThan(0);
+    expect(sum(scripts), lesson).toBeLessThanOrEqual(LESSON_SCRIPT_KB);
+  }
 });
 
 test('the bench route keeps to its bytes, stage and all', async ({ page }) => {

@@ -25,44 +25,6 @@ test('one touch shows text and drawings in inches', async ({ page }) => {
   await expect(page.locator('.prose .length').nth(1)).toContainText(' in');
 });
 
-test('no text of a drawing overlaps another on a phone or a laptop, in either unit', async ({
-  page,
-}) => {
-  for (const width of [390, 1024, 1440]) {
-    await page.setViewportSize({ width, height: 900 });
-    for (const unit of ['mm', 'inch']) {
-      await page.addInitScript((kept) => localStorage.setItem('unit', kept), unit);
-      await page.goto(site.url + LESSON);
-      await page.evaluate(() => document.fonts.ready);
-      const clashes = await page.locator('svg.bench-drawing').evaluateAll((drawings) =>
-        drawings.flatMap((drawing) => {
-          const frame = drawing.getBoundingClientRect();
-          const boxes = [...drawing.querySelectorAll('text')]
-            .filter((text) => getComputedStyle(text).display !== 'none')
-            .map((text) => ({ text: text.textContent, box: text.getBoundingClientRect() }));
-          const outside = boxes
-            .filter(({ box }) => box.left < frame.left - 1 || box.right > frame.right + 1)
-            .map(({ text }) => `${text} leaves the sheet`);
-          const pairs = boxes.flatMap((a, i) =>
-            boxes
-              .slice(i + 1)
-              .filter(
-                (b) =>
-                  a.box.left < b.box.right &&
-                  b.box.left < a.box.right &&
-                  a.box.top + 2 < b.box.bottom &&
-                  b.box.top + 2 < a.box.bottom,
-              )
-              .map((b) => `${a.text} over ${b.text}`),
-          );
-          return [...outside, ...pairs];
-        }),
-      );
-      expect(clashes, `${width} px, ${unit}`).toEqual([]);
-    }
-  }
-});
-
 test('questions are checked in the page, explained, and kept on the device', async ({ page }) => {
   await page.goto(site.url + LESSON);
   const question = page.locator('#question-rear-teeth');
@@ -136,14 +98,6 @@ test('a trade word shows its meaning on focus, and Escape puts it away', async (
   await expect(term.getByRole('tooltip')).toBeHidden();
   await term.getByRole('link').press('Enter');
   await expect(page).toHaveURL(/\/glossary\/?#riving-knife$/);
-});
-
-test('the job aid prints on one page', async ({ page }) => {
-  await page.goto(`${site.url + LESSON}/job-aid`);
-  for (const format of ['A4', 'Letter']) {
-    const pdf = (await page.pdf({ format })).toString('latin1');
-    expect(pdf.match(/\/Type\s*\/Page[^s]/g)?.length, format).toBe(1);
-  }
 });
 
 test('has nothing an accessibility check objects to, light and dark', async ({ page }) => {
