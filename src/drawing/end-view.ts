@@ -14,9 +14,11 @@ import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { guardShape } from './parts/guard-side.ts';
+import { drawMouthGap, MOUTH_ROW, mouthClip } from './parts/mouth-end.ts';
+import { drawStockEnd } from './parts/stock-end.ts';
 import { drawPads, drawUnderPlates } from './parts/under-end.ts';
 import { rectangle } from './rectangle.ts';
-import { type Clip, makeSheet, type Sheet } from './sheet.ts';
+import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
 
 /*
@@ -31,21 +33,23 @@ const FENCE_BREADTH = 38;
 const SLAB = 32;
 
 const WIDTHS: ReadonlySet<DimensionId> = new Set(['blade.kerf', 'blade.plate', 'knife.thickness']);
+const MOUTH: ReadonlySet<DimensionId> = new Set(['insert.gapLeft', 'insert.gapRight']);
 
 export function drawEndView(bench: Bench, request: ViewRequest): { sheet: Sheet; body: string } {
   const dimensions = request.dimensions ?? [];
   const isClose = request.clip === undefined && dimensions.some((id) => WIDTHS.has(id));
-  const clip = request.clip ?? (isClose ? closeClip(bench) : wholeClip(bench));
+  const isMouth = dimensions.some((id) => MOUTH.has(id));
+  const clip = request.clip ?? (isMouth ? mouthClip : isClose ? closeClip : wholeClip)(bench);
   const below = dimensions.filter((id) => id === 'knife.thickness' || id === 'blade.plate').length;
   const sheet = makeSheet(clip, {
     left: 0,
     right: 0,
     top: dimensions.includes('blade.kerf') ? 62 : 8,
-    bottom: below === 0 ? 8 : 16 + 58 * below,
+    bottom: isMouth ? MOUTH_ROW : below === 0 ? 8 : 16 + 58 * below,
   });
   const model = sheet.model(
     drawTable(bench, sheet),
-    drawStock(bench, sheet),
+    drawStockEnd(bench, sheet),
     drawTeeth(bench, clip),
     drawKnife(bench, clip, sheet),
     drawPlate(bench, clip),
@@ -131,27 +135,6 @@ function drawTable(bench: Bench, sheet: Sheet): string {
     ...inserts.map((loop) => shape(closedPath(loop), 'outline', 'iron', { 'data-part': 'insert' })),
     drawPads(bench),
     drawUnderPlates(bench),
-  );
-}
-
-/** The stock cut across, with the kerf the teeth have made. */
-function drawStock(bench: Bench, sheet: Sheet): string {
-  const { stock } = bladeFrame(bench);
-  const half = bench.blade.kerf / 2;
-  const { widthOfCut, stock: piece } = bench.job;
-  const rest = Math.max(0, piece.width - widthOfCut - bench.blade.kerf);
-  const sides = [
-    rectangle(-half - widthOfCut, -half, 0, stock),
-    rectangle(half, half + rest, 0, stock),
-  ];
-  return node(
-    'g',
-    { class: 'stock', 'data-part': 'stock' },
-    ...sides.map(
-      (loop, i) =>
-        shape(closedPath(loop), 'outline', 'timber') +
-        hatched(loop, sheet, 15, i === 0 ? 2.2 : 0.94),
-    ),
   );
 }
 
@@ -314,15 +297,21 @@ function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
       if (bench.guard === null) return '';
       const x = at({ x: GUARD_HALF, y: 0 }).x + 24;
       const { underside } = guardShape(bench, bench.guard);
+      // beside a wide gap the figure stands in its middle, beside a narrow one over it
+      const share = sized.mm * sheet.scale > TEXT * 2 ? 0.5 : 3.5;
       return uprightDimension(
         sized,
         at({ x: GUARD_HALF, y: stock }),
         at({ x: GUARD_HALF, y: underside }),
         x,
         'right',
-        3.5,
+        share,
       );
     }
+    case 'insert.gapLeft':
+      return drawMouthGap(bench, sheet, sized, 'left');
+    case 'insert.gapRight':
+      return drawMouthGap(bench, sheet, sized, 'right');
     case 'fence.face': {
       const half = bench.blade.kerf / 2;
       return levelDimension(
