@@ -1,9 +1,10 @@
 import { expect, it } from 'vitest';
 import limitTitles from '../../content/messages/en/limit-titles.json';
+import taskWords from '../../content/messages/en/task-words.json';
 import { MEASURES } from '../../src/bench/index.ts';
 import { nameState, nameWork, sayDay, WORK_KINDS } from '../../src/competence/index.ts';
 import { SAY_SEEN } from '../../src/limits/index.ts';
-import { loadLimitSets } from '../../src/store/content-files.ts';
+import { loadLimitSets, loadTasks } from '../../src/store/content-files.ts';
 import { dayIn, drawnIn, figuresIn } from '../../src/words/index.ts';
 import { sayIn } from '../../src/words/say.ts';
 
@@ -47,4 +48,12 @@ it('calls every limit set, and each limit it names, as the set itself does', () 
   }
   const titles = new Map(sets.flatMap(({ limits }) => limits.map(({ id, title }) => [id, title])));
   for (const [id, title] of Object.entries(limitTitles)) expect(titles.get(id)).toBe(title);
+});
+
+it('tells a task as the task itself does', () => {
+  for (const [key, words] of Object.entries(taskWords)) {
+    const [id = '', field] = key.split('.');
+    const task = loadTasks().get(id);
+    expect(field === 'title' ? task?.title : task?.brief).toBe(words);
+  }
 });

@@ -21,6 +21,7 @@ import review from '../../../content/messages/de/review.json' with { type: 'json
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
+import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
@@ -50,4 +51,5 @@ export const DE: Partial<Catalogue> = {
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,
   observed,
+  'task-words': taskWords,
 };

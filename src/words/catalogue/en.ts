@@ -23,6 +23,7 @@ import review from '../../../content/messages/en/review.json' with { type: 'json
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
+import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 
@@ -53,4 +54,5 @@ export const EN = {
   review,
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,
+  'task-words': taskWords,
 };
