@@ -8,7 +8,6 @@ import {
   toothStands,
 } from '../bench/index.ts';
 import type { Point } from '../geometry/index.ts';
-import { balloon } from './balloon.ts';
 import { levelDimension, uprightDimension } from './dimension.ts';
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
@@ -17,6 +16,7 @@ import { guardShape } from './parts/guard-side.ts';
 import { drawMouthGap, MOUTH_ROW, mouthClip } from './parts/mouth-end.ts';
 import { drawStockEnd } from './parts/stock-end.ts';
 import { drawPads, drawUnderPlates } from './parts/under-end.ts';
+import { type BalloonSpot, placeBalloons } from './place-balloons.ts';
 import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
@@ -63,13 +63,9 @@ export function drawEndView(bench: Bench, request: ViewRequest): { sheet: Sheet;
       'centre',
     ),
   );
-  return {
-    sheet,
-    body:
-      model +
-      dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
-      (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
-  };
+  const notes = dimensions.map((id) => drawDimension(bench, sheet, id)).join('');
+  const spots = (request.labels ?? []).map((part) => labelSpot(bench, sheet, part));
+  return { sheet, body: model + notes + placeBalloons(spots, notes, sheet) };
 }
 
 /** A few millimetres round the top of the stock, where plate, knife and cut can be told apart. */
@@ -326,12 +322,13 @@ function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
   }
 }
 
-function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number): string {
+/** Where the balloon of a part stands; null when it is not to be seen here. */
+function labelSpot(bench: Bench, sheet: Sheet, part: PartLabel): BalloonSpot | null {
   const { clip, at } = sheet;
   const { stock } = bladeFrame(bench);
   const measures = measureBench(bench);
   const isClose = clip.right - clip.left < 60;
-  if (!isClose) return '';
+  if (!isClose) return null;
   const low = (clip.bottom + stock) / 2;
   const high = (clip.top + stock) / 2;
   const kerf = bench.blade.kerf / 2;
@@ -339,27 +336,24 @@ function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number):
   switch (part) {
     case 'knife':
       return measures['knife.tipHeight'] === null
-        ? ''
-        : balloon(
-            number,
-            at({ x: kerf * 2.4, y: high }),
-            at({ x: bench.blade.plate / 2 - 0.18, y: high - 0.4 }),
-          );
+        ? null
+        : {
+            at: at({ x: kerf * 2.4, y: high }),
+            target: at({ x: bench.blade.plate / 2 - 0.18, y: high - 0.4 }),
+          };
     case 'blade':
-      return balloon(
-        number,
-        at({ x: -kerf * 2.2, y: high - sheet.mm(34) }),
-        at({ x: -bench.blade.plate / 2, y: high - sheet.mm(34) }),
-      );
+      return {
+        at: at({ x: -kerf * 2.2, y: high - sheet.mm(34) }),
+        target: at({ x: -bench.blade.plate / 2, y: high - sheet.mm(34) }),
+      };
     case 'teeth':
-      return balloon(
-        number,
-        at({ x: -kerf * 2.2, y: high + sheet.mm(34) }),
-        at({ x: -(kerf + knife) / 2, y: high + sheet.mm(14) }),
-      );
+      return {
+        at: at({ x: -kerf * 2.2, y: high + sheet.mm(34) }),
+        target: at({ x: -(kerf + knife) / 2, y: high + sheet.mm(14) }),
+      };
     case 'stock':
-      return balloon(number, at({ x: kerf * 2.6, y: low }), at({ x: kerf * 2.6, y: low }));
+      return { at: at({ x: kerf * 2.6, y: low }), target: at({ x: kerf * 2.6, y: low }) };
     default:
-      return '';
+      return null;
   }
 }

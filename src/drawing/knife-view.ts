@@ -8,13 +8,13 @@ import {
   toothAngle,
 } from '../bench/index.ts';
 import { distance, type Point, pointAt } from '../geometry/index.ts';
-import { balloon } from './balloon.ts';
 import { gapDimension, uprightDimension } from './dimension.ts';
 import { openPath, shape } from './markup.ts';
 import { type DimensionId, sizeOf } from './measures.ts';
 import { drawBladeSide } from './parts/blade-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawTableSide, slotEnds } from './parts/table-side.ts';
+import { type BalloonSpot, placeBalloons } from './place-balloons.ts';
 import { type Clip, makeSheet, roomInMm, type Sheet } from './sheet.ts';
 import { words } from './text.ts';
 import type { PartLabel, ViewRequest } from './view.ts';
@@ -47,18 +47,14 @@ export function drawKnifeView(bench: Bench, request: ViewRequest): { sheet: Shee
       ? drawSpoke(bench, knife)
       : '',
   );
-  return {
-    sheet,
-    body:
-      model +
-      words(
-        request.wording.takeOff,
-        { x: sheet.width - 12, y: sheet.at({ x: 0, y: 0 }).y - 12 },
-        'end',
-      ) +
-      dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
-      (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
-  };
+  const notes =
+    words(
+      request.wording.takeOff,
+      { x: sheet.width - 12, y: sheet.at({ x: 0, y: 0 }).y - 12 },
+      'end',
+    ) + dimensions.map((id) => drawDimension(bench, sheet, id)).join('');
+  const spots = (request.labels ?? []).map((part) => labelSpot(bench, sheet, part));
+  return { sheet, body: model + notes + placeBalloons(spots, notes, sheet) };
 }
 
 /** Sheet units behind the knife for the longest figure of a gap. */
@@ -174,31 +170,30 @@ function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
   }
 }
 
-function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number): string {
+/** Where the balloon of a part stands; null when it is not to be seen here. */
+function labelSpot(bench: Bench, sheet: Sheet, part: PartLabel): BalloonSpot | null {
   const { tipRadius, depth } = bladeFrame(bench);
   const outline = bench.knife === null ? null : knifeOutline(bench.knife, depth);
   const { clip, at, mm } = sheet;
   const middle = (clip.left + clip.right) / 2;
   if (part === 'blade') {
     const point = { x: clip.left + mm(120), y: -depth + tipRadius * 0.66 };
-    return balloon(number, at(point), at(point));
+    return { at: at(point), target: at(point) };
   }
   if (part === 'knife' && outline !== null) {
     const target = { x: outline.tip.x + 60, y: outline.tip.y - 16 };
-    return balloon(number, at({ x: target.x + mm(150), y: target.y + mm(6) }), at(target));
+    return { at: at({ x: target.x + mm(150), y: target.y + mm(6) }), target: at(target) };
   }
   if (part === 'table') {
-    return balloon(
-      number,
-      at({ x: clip.right - mm(60), y: -mm(96) }),
-      at({ x: clip.right - mm(50), y: -16 }),
-    );
+    return {
+      at: at({ x: clip.right - mm(60), y: -mm(96) }),
+      target: at({ x: clip.right - mm(50), y: -16 }),
+    };
   }
   return part === 'teeth'
-    ? balloon(
-        number,
-        at({ x: middle - mm(150), y: mm(60) }),
-        at({ x: bladeFrame(bench).halfAtTable - 6, y: mm(4) }),
-      )
-    : '';
+    ? {
+        at: at({ x: middle - mm(150), y: mm(60) }),
+        target: at({ x: bladeFrame(bench).halfAtTable - 6, y: mm(4) }),
+      }
+    : null;
 }

@@ -1,5 +1,4 @@
 import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
-import { balloon } from './balloon.ts';
 import { arrowhead, levelDimension, thinLine, uprightDimension } from './dimension.ts';
 import { drawHatch } from './hatch.ts';
 import { closedPath, node, openPath, shape } from './markup.ts';
@@ -7,6 +6,7 @@ import { type DimensionId, sizeOf } from './measures.ts';
 import { circlePath } from './parts/blade-side.ts';
 import { drawDamage, drawOffcuts, slotOf } from './parts/table-plan.ts';
 import { slotEnds } from './parts/table-side.ts';
+import { type BalloonSpot, placeBalloons } from './place-balloons.ts';
 import { rectangle } from './rectangle.ts';
 import { type Clip, makeSheet, type Sheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
@@ -82,19 +82,16 @@ export function drawPlanView(bench: Bench, request: ViewRequest): { sheet: Sheet
     ),
   );
   const feedY = sheet.at({ x: 0, y: clip.top }).y + 60;
-  return {
-    sheet,
-    body:
-      model +
-      words(request.wording.feed, { x: 16, y: feedY - 10 }) +
-      thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
-      arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
-      sayStrip(bench, request, sheet) +
-      words(request.wording.operator, { x: 16, y: sheet.height - 14 }) +
-      words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 14 }, 'end') +
-      dimensions.map((id) => drawDimension(bench, sheet, id)).join('') +
-      (request.labels ?? []).map((part, i) => drawLabel(bench, sheet, part, i + 1)).join(''),
-  };
+  const notes =
+    words(request.wording.feed, { x: 16, y: feedY - 10 }) +
+    thinLine({ x: 16, y: feedY }, { x: 90, y: feedY }) +
+    arrowhead({ x: 96, y: feedY }, { x: 1, y: 0 }) +
+    sayStrip(bench, request, sheet) +
+    words(request.wording.operator, { x: 16, y: sheet.height - 14 }) +
+    words(request.wording.takeOff, { x: sheet.width - 16, y: sheet.height - 14 }, 'end') +
+    dimensions.map((id) => drawDimension(bench, sheet, id)).join('');
+  const spots = (request.labels ?? []).map((part) => labelSpot(bench, sheet, part));
+  return { sheet, body: model + notes + placeBalloons(spots, notes, sheet) };
 }
 
 function drawTop(bench: Bench, clip: Clip): string {
@@ -276,33 +273,34 @@ function drawDimension(bench: Bench, sheet: Sheet, id: DimensionId): string {
   return '';
 }
 
-function drawLabel(bench: Bench, sheet: Sheet, part: PartLabel, number: number): string {
+/** Where the balloon of a part stands; null when it is not to be seen here. */
+function labelSpot(bench: Bench, sheet: Sheet, part: PartLabel): BalloonSpot | null {
   const { at, clip, mm } = sheet;
   const { rear } = slotEnds(bench);
   const face = -(bench.blade.kerf / 2 + bench.fence.face);
   const high = clip.top - mm(34);
+  // a fence that runs past the picture is named within it
+  const fenceEnd = Math.min(bench.fence.end, clip.right - mm(40));
   switch (part) {
     case 'blade':
-      return balloon(number, at({ x: 0, y: high }), at({ x: 0, y: 0 }));
+      return { at: at({ x: 0, y: high }), target: at({ x: 0, y: 0 }) };
     case 'knife':
-      return balloon(number, at({ x: rear - 40, y: high }), at({ x: rear - 40, y: 0 }));
+      return { at: at({ x: rear - 40, y: high }), target: at({ x: rear - 40, y: 0 }) };
     case 'guard':
       return bench.guard === null
-        ? ''
-        : balloon(number, at({ x: -120, y: high }), at({ x: -120, y: GUARD_HALF }));
+        ? null
+        : { at: at({ x: -120, y: high }), target: at({ x: -120, y: GUARD_HALF }) };
     case 'fence':
-      return balloon(
-        number,
-        at({ x: bench.fence.end + mm(110), y: face - 22 }),
-        at({ x: bench.fence.end - mm(30), y: face - 22 }),
-      );
+      return {
+        at: at({ x: fenceEnd + mm(110), y: face - 22 }),
+        target: at({ x: fenceEnd - mm(30), y: face - 22 }),
+      };
     case 'stock':
-      return balloon(
-        number,
-        at({ x: rear + mm(20), y: face * 0.6 }),
-        at({ x: rear + mm(20), y: face * 0.6 }),
-      );
+      return {
+        at: at({ x: rear + mm(20), y: face * 0.6 }),
+        target: at({ x: rear + mm(20), y: face * 0.6 }),
+      };
     default:
-      return '';
+      return null;
   }
 }

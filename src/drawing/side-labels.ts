@@ -1,19 +1,20 @@
 import { type Bench, bladeFrame, knifeOutline } from '../bench/index.ts';
 import type { Point } from '../geometry/index.ts';
-import { balloon } from './balloon.ts';
 import { guardShape, postsOf } from './parts/guard-side.ts';
+import type { BalloonSpot } from './place-balloons.ts';
 import type { Sheet } from './sheet.ts';
 import type { PartLabel } from './view.ts';
 
 /** Where the leader of each part's balloon ends, and where the balloon stands, mm. */
-export function drawSideLabels(bench: Bench, sheet: Sheet, labels: readonly PartLabel[]): string {
-  return labels
-    .map((part, index) => {
-      const place = labelPlace(bench, part, sheet);
-      return place === null ? '' : balloon(index + 1, sheet.at(place.at), sheet.at(place.target));
-    })
-    .join('');
-}
+export const sideLabelSpots = (
+  bench: Bench,
+  sheet: Sheet,
+  labels: readonly PartLabel[],
+): (BalloonSpot | null)[] =>
+  labels.map((part) => {
+    const place = labelPlace(bench, part, sheet);
+    return place && { at: sheet.at(place.at), target: sheet.at(place.target) };
+  });
 
 function labelPlace(
   bench: Bench,

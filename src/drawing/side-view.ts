@@ -14,8 +14,9 @@ import { drawGuardSide, guardShape } from './parts/guard-side.ts';
 import { drawKnifeCarrier, drawKnifeSide } from './parts/knife-side.ts';
 import { drawFenceSide, drawStockSide } from './parts/stock-side.ts';
 import { drawPacked, drawTableSide, drawUnderGuard, slotEnds } from './parts/table-side.ts';
+import { placeBalloons } from './place-balloons.ts';
 import { type Clip, makeSheet, roomInMm, type Sheet, TEXT } from './sheet.ts';
-import { drawSideLabels } from './side-labels.ts';
+import { sideLabelSpots } from './side-labels.ts';
 import { type Anchor, words } from './text.ts';
 import type { DrawnCut, ViewRequest } from './view.ts';
 
@@ -66,14 +67,9 @@ export function drawSideView(bench: Bench, request: ViewRequest): { sheet: Sheet
     drawFenceSide(bench, sheet),
     drawPictureEdge(bench, clip, sheet),
   );
-  return {
-    sheet,
-    body:
-      model +
-      drawDirections(bench, sheet, request) +
-      drawDimensions(bench, sheet, dimensions) +
-      drawSideLabels(bench, sheet, request.labels ?? []),
-  };
+  const notes = drawDirections(bench, sheet, request) + drawDimensions(bench, sheet, dimensions);
+  const spots = sideLabelSpots(bench, sheet, request.labels ?? []);
+  return { sheet, body: model + notes + placeBalloons(spots, notes, sheet) };
 }
 
 /** Nobody feeds, or the work has come to the guard and lifts it. */

@@ -45,7 +45,8 @@ describe.each(shippedBenches())('on %s', (_name, bench) => {
   it('draws the cut as long on the tooth circle as it is', () => {
     const radius = bench.blade.diameter / 2;
     const { depth } = bench.arbor;
-    const { thickness } = bench.job.stock;
+    // the blade meets the stock at its tilt
+    const thickness = bench.job.stock.thickness / Math.cos((bench.arbor.tilt * Math.PI) / 180);
     const entry = Math.acos(Math.min(1, (depth + thickness) / radius));
     const scale = Number(readXml(drawings.cut).attributes['data-scale']);
     const points = partOf(drawings.cut, 'cut-arc').flatMap(({ attributes }) =>
