@@ -12,6 +12,7 @@ import {
 import type { Bench } from '../bench/index.ts';
 import { type Claim, ClaimsSchema } from '../grading/index.ts';
 import type { StoredEvent } from '../store/index.ts';
+import { type Speaker, sayIn } from '../words/say.ts';
 import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
 import { type SaidGrade, sayGrade } from './say-grade.ts';
 
@@ -42,11 +43,12 @@ export type AttemptRecord = {
 
 const ActionsSchema = z.array(MoveSchema);
 
-/** Attempts of one person, or of everybody in the organisation, newest first. */
+/** Attempts of one person, or of everybody in the organisation, newest first; told in English unless a speaker is told. */
 export async function attemptsOf(
   site: Site,
   org: string,
   person?: string,
+  say: Speaker = sayIn('en'),
 ): Promise<AttemptRecord[]> {
   const stored = await site.store.events({
     org,
@@ -67,7 +69,7 @@ export async function attemptsOf(
       const { event } = one;
       return event === null
         ? []
-        : [readAttempt(site, one, event, submitted.get(event.body.attempt))];
+        : [readAttempt(site, one, event, submitted.get(event.body.attempt), say)];
     })
     .reverse();
 }
@@ -77,8 +79,9 @@ export async function findAttempt(
   site: Site,
   org: string,
   id: string,
+  say?: Speaker,
 ): Promise<AttemptRecord | null> {
-  return (await attemptsOf(site, org)).find((attempt) => attempt.id === id) ?? null;
+  return (await attemptsOf(site, org, undefined, say)).find((attempt) => attempt.id === id) ?? null;
 }
 
 function readAttempt(
@@ -86,6 +89,7 @@ function readAttempt(
   start: StoredEvent<'attempt.started'>,
   started: Started,
   end: StoredEvent<'attempt.submitted'> | undefined,
+  say: Speaker,
 ): AttemptRecord {
   const submitted = end?.event ?? null;
   const task = findTask(site.contentDir, started.body.task);
@@ -102,7 +106,7 @@ function readAttempt(
     return {
       ...base,
       ...nothing,
-      remark: `This record was changed after it was entered: ${broken}`,
+      remark: say('attempt.remark.broken', { why: broken }),
     };
   }
   if (submitted === null) return { ...base, ...nothing, remark: null };
@@ -110,13 +114,13 @@ function readAttempt(
     return {
       ...base,
       ...nothing,
-      remark: 'The task of this attempt is no longer in the course, so it cannot be graded again.',
+      remark: say('attempt.remark.no-task'),
     };
   }
-  return { ...base, ...gradeStored(site, task, started, submitted) };
+  return { ...base, ...gradeStored(site, task, started, submitted, say) };
 }
 
-function gradeStored(site: Site, task: Task, started: Started, submitted: Submitted) {
+function gradeStored(site: Site, task: Task, started: Started, submitted: Submitted, say: Speaker) {
   const actions = ActionsSchema.safeParse(submitted.body.actions);
   const claims = ClaimsSchema.safeParse(submitted.body.claims);
   const said = SaidBeforehandListSchema.safeParse(submitted.body.said);
@@ -128,8 +132,7 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
       effects: [],
       cuts: [],
       end: null,
-      remark:
-        'This attempt holds something this version of the site does not know, so it cannot be graded again.',
+      remark: say('attempt.remark.not-known'),
     };
   }
   const rules = rulesOf(site.contentDir, task);
@@ -142,13 +145,13 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
   };
   const grade = gradeAttempt(attempt, rules);
   return {
-    grade: sayGrade(grade, rules),
+    grade: sayGrade(grade, rules, say),
     actions: attempt.actions,
     claims: attempt.claims,
     effects: grade.effects,
     cuts: grade.cuts,
     end: grade.end,
-    remark: sayChange(versionsOf(site.contentDir, task), submitted.body.versions),
+    remark: sayChange(versionsOf(site.contentDir, task), submitted.body.versions, say),
   };
 }
 
@@ -156,11 +159,15 @@ function gradeStored(site: Site, task: Task, started: Started, submitted: Submit
 function sayChange(
   now: Record<string, string>,
   then: Readonly<Record<string, string>>,
+  say: Speaker,
 ): string | null {
   const changed = Object.keys(now).filter((name) => now[name] !== then[name]);
   if (changed.length === 0) return null;
-  const list = changed
-    .map((name) => `${name} ${then[name] ?? 'none'}, now ${now[name]}`)
+  const changes = changed
+    .map((name) => {
+      const was = then[name] ?? say('attempt.remark.change.none');
+      return say('attempt.remark.change', { name, was, is: String(now[name]) });
+    })
     .join('; ');
-  return `Graded again with newer versions than it was made under: ${list}.`;
+  return say('attempt.remark.newer', { changes });
 }

@@ -1,7 +1,14 @@
 import type { AttemptGrade, AttemptRules, CutGrade, ReadingGrade } from '../assessment/index.ts';
 import { type Bench, INSTRUMENTS, MEASURES, MEASURING_POINTS } from '../bench/index.ts';
-import { adviseFor, type SettingsGrade, sayAdvice, scoreResult } from '../grading/index.ts';
+import {
+  adviseFor,
+  type SettingAdvice,
+  type SettingsGrade,
+  sayAdvice,
+  scoreResult,
+} from '../grading/index.ts';
 import { type Fault, type LimitSet, type Result, sayLimit } from '../limits/index.ts';
+import { type Speaker, sayIn } from '../words/say.ts';
 import { sayCritical } from './say-critical.ts';
 import { type SaidChoice, type SaidPrediction, sayPrediction } from './say-kinds.ts';
 
@@ -20,13 +27,18 @@ export type SaidSetting = Pick<
   | 'source'
   | 'set'
 > & {
+  /** id of the limit */
+  readonly of: string;
   readonly title: string;
   /** what the limit asks, in millimetres and in inches */
   readonly limit: string;
   readonly limitInch: string;
   readonly score: number | null;
   /** one move that would bring it inside, in words; only where it misses and such a move is found */
-  readonly advice?: { readonly mm: string; readonly inch: string };
+  readonly advice?: Pick<SettingAdvice, 'setting' | 'by'> & {
+    readonly mm: string;
+    readonly inch: string;
+  };
 };
 
 export type SaidFault = {
@@ -46,7 +58,7 @@ export type SaidClaim = {
   readonly title: string;
 };
 
-export type SaidReading = {
+export type SaidReading = Pick<ReadingGrade, 'at'> & {
   readonly place: string;
   readonly part: string;
   readonly taken:
@@ -93,7 +105,8 @@ function sayMove(
 ): Pick<SaidSetting, 'advice'> {
   const advice = adviseFor(result, bench, sets);
   if (advice === null) return {};
-  return { advice: { mm: sayAdvice(advice, 'mm'), inch: sayAdvice(advice, 'inch') } };
+  const { setting, by } = advice;
+  return { advice: { setting, by, mm: sayAdvice(advice, 'mm'), inch: sayAdvice(advice, 'inch') } };
 }
 
 /**
@@ -115,6 +128,7 @@ export function saySettings(
       measure in MEASURES ? MEASURES[measure as keyof typeof MEASURES].title : result.title;
     return [
       {
+        of: result.limit,
         measure,
         title,
         value,
@@ -137,13 +151,18 @@ export function saySettings(
 }
 
 const sayReading = ({ at, taken }: ReadingGrade): SaidReading => ({
+  at,
   place: MEASURING_POINTS[at].title,
   part: MEASURING_POINTS[at].part,
   taken: taken && { ...taken, tool: INSTRUMENTS[taken.with].title },
 });
 
-/** A whole grade in the words of a page. */
-export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules): SaidGrade {
+/** A whole grade in the words of a page: in English unless a speaker is told. */
+export function sayGrade(
+  grade: AttemptGrade,
+  { sets, catalogue }: AttemptRules,
+  say: Speaker = sayIn('en'),
+): SaidGrade {
   const { claims } = grade;
   return {
     found: (claims?.found ?? []).map(({ fault, remedyRight }) => ({
@@ -163,7 +182,7 @@ export function sayGrade(grade: AttemptGrade, { sets, catalogue }: AttemptRules)
     choice: grade.choice,
     predictions: (grade.predictions?.results ?? []).map(sayPrediction),
     cut: grade.cut,
-    critical: grade.critical.map((error) => sayCritical(error, grade.end)),
+    critical: grade.critical.map((error) => sayCritical(error, grade.end, say)),
     score: Math.round(grade.score),
     fit: grade.fit,
   };

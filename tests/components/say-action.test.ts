@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Action, Effect } from '../../src/bench/index.ts';
 import { tellActions } from '../../src/components/attempt/say-action.ts';
 import { plainText as words } from '../../src/components/pieces.ts';
+import { sayIn } from '../../src/words/say.ts';
 
 describe('telling what was done at the bench', () => {
   it('tells each act with what came of it', () => {
@@ -23,6 +24,22 @@ describe('telling what was done at the bench', () => {
     ]);
     expect(told[1]?.came.map(words)).toEqual(['It read 7.55 mm, within 0.05 mm']);
     expect(told.every(({ danger }) => danger === null)).toBe(true);
+  });
+
+  it('tells it in German, names with their capitals and lengths still lengths', () => {
+    const told = tellActions(
+      [
+        { do: 'measure', with: 'feeler', at: 'knife-gap-at-table' },
+        { do: 'set', setting: 'guard.height', to: 58.5 },
+      ],
+      [],
+      { say: sayIn('de') },
+    );
+    expect(told.map(({ did }) => words(did))).toEqual([
+      'Gemessen: Zähne bis Spaltkeil, am Tisch. Werkzeug: Fühlerlehre',
+      'Unterkante der Schutzhaube über dem Tisch auf 58.5 mm gestellt',
+    ]);
+    expect(told[1]?.did).toContainEqual({ mm: 58.5 });
   });
 
   it('tells a setting pushed along in steps once, at the place it ended', () => {

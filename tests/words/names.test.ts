@@ -1,8 +1,10 @@
 import { expect, it } from 'vitest';
 import limitTitles from '../../content/messages/en/limit-titles.json';
 import taskWords from '../../content/messages/en/task-words.json';
-import { MEASURES } from '../../src/bench/index.ts';
+import { INSTRUMENTS, MEASURES, MEASURING_POINTS } from '../../src/bench/index.ts';
 import { nameState, nameWork, sayDay, WORK_KINDS } from '../../src/competence/index.ts';
+import { drawingWords } from '../../src/components/lesson/drawing-words.ts';
+import { ENGLISH } from '../../src/drawing/index.ts';
 import { SAY_SEEN } from '../../src/limits/index.ts';
 import { loadLimitSets, loadTasks } from '../../src/store/content-files.ts';
 import { dayIn, drawnIn, figuresIn } from '../../src/words/index.ts';
@@ -22,6 +24,19 @@ it('calls every measure, kind of work, state and way of seeing as the engine doe
   for (const [seen, words] of Object.entries(SAY_SEEN)) {
     expect(say.maybe(`names.seen.${seen}`, '')).toBe(words);
   }
+});
+
+it('calls every place to measure, tool and word of a drawing as the engine does', () => {
+  for (const [id, { title }] of Object.entries(MEASURING_POINTS)) {
+    expect(say.maybe(`names.at.${id}`, '')).toBe(title);
+  }
+  for (const [id, { title }] of Object.entries(INSTRUMENTS)) {
+    expect(say.maybe(`names.with.${id}`, '')).toBe(title);
+  }
+  expect(drawingWords(say)).toEqual(ENGLISH);
+  const german = drawingWords(sayIn('de'));
+  const same = Object.entries(german).filter(([key, word]) => ENGLISH[key as 'feed'] === word);
+  expect(same).toEqual([]);
 });
 
 it('says a day as the records do, and in German as German does', () => {

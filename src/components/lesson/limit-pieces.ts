@@ -1,19 +1,7 @@
 import { type Limit, type Result, sayValue } from '../../limits/index.ts';
-import type { WordId } from '../../words/catalogue/index.ts';
-import { cutSentence } from '../../words/index.ts';
 import type { Speaker } from '../../words/say.ts';
 import type { Piece } from '../pieces.ts';
-
-/** A sentence of the catalogue as pieces, its one place filled with pieces. */
-function put(
-  say: Speaker,
-  id: WordId,
-  filled: Readonly<Record<string, readonly Piece[]>>,
-): Piece[] {
-  return cutSentence(say(id)).flatMap((part): readonly Piece[] =>
-    part.kind === 'place' ? (filled[part.name] ?? []) : [part.text],
-  );
-}
+import { sayPieces } from '../say-pieces.ts';
 
 /** A value that is no length, in the language: `yes`, `enclosed`, `9,8 s`. */
 export const sayPlainValue = (
@@ -41,22 +29,22 @@ export function limitPieces(
       return [say(first ? 'names.asks.required' : 'names.asks.ruled-out')];
     return wanted.allowed
       .map((word): Piece[] => [sayPlainValue(say, word, unit)])
-      .reduce((one, other) => put(say, 'names.asks.or', { one, other }));
+      .reduce((one, other) => sayPieces(say, 'names.asks.or', { one, other }));
   }
   const size = (value: number): readonly Piece[] =>
     unit === 'mm' ? [{ mm: value, digits: 2 }] : [sayPlainValue(say, value, unit)];
   const least =
     min === null
       ? null
-      : put(say, wanted.minInclusive ? 'names.asks.at-least' : 'names.asks.more-than', {
+      : sayPieces(say, wanted.minInclusive ? 'names.asks.at-least' : 'names.asks.more-than', {
           size: size(min),
         });
   const most =
     max === null
       ? null
-      : put(say, wanted.maxInclusive ? 'names.asks.at-most' : 'names.asks.less-than', {
+      : sayPieces(say, wanted.maxInclusive ? 'names.asks.at-most' : 'names.asks.less-than', {
           size: size(max),
         });
-  if (least !== null && most !== null) return put(say, 'names.asks.both', { least, most });
+  if (least !== null && most !== null) return sayPieces(say, 'names.asks.both', { least, most });
   return least ?? most ?? [];
 }

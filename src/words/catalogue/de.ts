@@ -1,4 +1,5 @@
 import again from '../../../content/messages/de/again.json' with { type: 'json' };
+import attempt from '../../../content/messages/de/attempt.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
@@ -6,6 +7,7 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
   type: 'json',
 };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
+import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
@@ -52,4 +54,6 @@ export const DE: Partial<Catalogue> = {
   'rule-sets': ruleSets,
   observed,
   'task-words': taskWords,
+  attempt,
+  drawing,
 };

@@ -1,4 +1,5 @@
 import again from '../../../content/messages/en/again.json' with { type: 'json' };
+import attempt from '../../../content/messages/en/attempt.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/en/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
@@ -7,6 +8,7 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
   type: 'json',
 };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
+import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
@@ -55,4 +57,6 @@ export const EN = {
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,
   'task-words': taskWords,
+  attempt,
+  drawing,
 };

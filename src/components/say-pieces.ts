@@ -1,0 +1,20 @@
+import type { WordId } from '../words/catalogue/index.ts';
+import { cutSentence } from '../words/index.ts';
+import type { Speaker } from '../words/say.ts';
+import type { Piece } from './pieces.ts';
+
+/** What stands in a place of a sentence in pieces: a word, a length, or pieces of their own. */
+export type PutPieces = Readonly<Record<string, Piece | number | readonly Piece[]>>;
+
+/** A sentence of the catalogue as pieces, so that the lengths put into it follow the unit switch. */
+export function sayPieces(say: Speaker, id: WordId, put: PutPieces = {}): Piece[] {
+  return cutSentence(say(id)).flatMap((part): readonly Piece[] => {
+    if (part.kind !== 'place') return [part.text];
+    const word = put[part.name];
+    if (word === undefined) return [`{${part.name}}`];
+    if (typeof word === 'number') return [String(word)];
+    return isPieces(word) ? word : [word];
+  });
+}
+
+const isPieces = (word: Piece | readonly Piece[]): word is readonly Piece[] => Array.isArray(word);
