@@ -13,6 +13,7 @@ import { mayShow } from '../../src/grading/index.ts';
 import { loadBlueprints } from '../../src/store/content-files.ts';
 import { sayIn } from '../../src/words/say.ts';
 
+const say = sayIn('en');
 const next = { id: 'a', met: 5, missed: 3, row: 0, days: 2, chance: 0.2 };
 
 describe('why something is worth practising', () => {
@@ -29,23 +30,27 @@ describe('why something is worth practising', () => {
 
 describe('figures in words', () => {
   it('say from how many they would speak', () => {
-    expect(sayQuiet(mayShow('reliability', 3))).toBe('Shown from 30 attempts on; 3 so far.');
+    expect(sayQuiet(mayShow('reliability', 3), say)).toBe('Shown from 30 attempts on; 3 so far.');
   });
 
   it('keep a true minus, and tell what was thought from what was counted', () => {
-    expect(sayFigure(-0.051)).toBe('−0.05');
-    expect(sayThought(0.8, { low: 0.3, high: 0.7 })).toBe('thought to be 80 %: harder than that');
-    expect(sayThought(0.2, { low: 0.3, high: 0.7 })).toBe('thought to be 20 %: easier than that');
-    expect(sayThought(0.5, { low: 0.3, high: 0.7 })).toBe('thought to be 50 %');
+    expect(sayFigure(-0.051, say)).toBe('−0.05');
+    expect(sayThought(0.8, { low: 0.3, high: 0.7 }, say)).toBe(
+      'thought to be 80 %: harder than that',
+    );
+    expect(sayThought(0.2, { low: 0.3, high: 0.7 }, say)).toBe(
+      'thought to be 20 %: easier than that',
+    );
+    expect(sayThought(0.5, { low: 0.3, high: 0.7 }, say)).toBe('thought to be 50 %');
   });
 
   it('name a part by its kind and number', () => {
-    expect(sayPart('react-2')).toBe('Trouble at the bench, 2');
-    expect(sayPart('find')).toBe('Faults named');
+    expect(sayPart('react-2', say)).toBe('Trouble at the bench, 2');
+    expect(sayPart('find', say)).toBe('Faults named');
   });
 
   it('draw one step for each score, up to all of them', () => {
-    const { curves, lines } = plotScores([40, 60, 60, 90], 64);
+    const { curves, lines } = plotScores([40, 60, 60, 90], 64, say);
     expect(curves[0]?.points).toContainEqual({ x: 60, y: 75 });
     expect(curves[0]?.points.at(-1)).toEqual({ x: 100, y: 100 });
     expect(lines).toEqual([{ axis: 'x', at: 64, label: 'Pass mark 64' }]);

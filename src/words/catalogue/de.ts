@@ -9,6 +9,9 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
+import figuresAboutTests from '../../../content/messages/de/figures-about-tests.json' with {
+  type: 'json',
+};
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
@@ -56,4 +59,5 @@ export const DE: Partial<Catalogue> = {
   'task-words': taskWords,
   attempt,
   drawing,
+  'figures-about-tests': figuresAboutTests,
 };

@@ -10,6 +10,9 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
+import figuresAboutTests from '../../../content/messages/en/figures-about-tests.json' with {
+  type: 'json',
+};
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import howFigures from '../../../content/messages/en/how-figures.json' with { type: 'json' };
@@ -59,4 +62,5 @@ export const EN = {
   'task-words': taskWords,
   attempt,
   drawing,
+  'figures-about-tests': figuresAboutTests,
 };
