@@ -31,6 +31,8 @@ const GUARD_HALF = 26;
 const GUARD_WALL = 4;
 const FENCE_BREADTH = 38;
 const SLAB = 32;
+/** Room over the fence for the figure of its distance, where no guard stands higher. */
+const OVER_FENCE = 14;
 
 const WIDTHS: ReadonlySet<DimensionId> = new Set(['blade.kerf', 'blade.plate', 'knife.thickness']);
 const MOUTH: ReadonlySet<DimensionId> = new Set(['insert.gapLeft', 'insert.gapRight']);
@@ -78,7 +80,10 @@ function closeClip(bench: Bench): Clip {
 function wholeClip(bench: Bench): Clip {
   const { tipRadius, depth } = bladeFrame(bench);
   const reach = bench.fence.face + FENCE_BREADTH + 40;
-  const crown = bench.guard === null ? tipRadius - depth : guardShape(bench, bench.guard).crown;
+  const crown =
+    bench.guard === null
+      ? Math.max(tipRadius - depth, fenceHeight(bench) + OVER_FENCE)
+      : guardShape(bench, bench.guard).crown;
   return { left: -reach, right: Math.max(150, reach * 0.6), bottom: -75, top: crown + 26 };
 }
 
@@ -248,11 +253,13 @@ function drawGuard(bench: Bench, sheet: Sheet): string {
   );
 }
 
+/** mm above the table, to suit the stock. */
+const fenceHeight = (bench: Bench): number => Math.max(40, bladeFrame(bench).stock * 1.2);
+
 function drawFence(bench: Bench, sheet: Sheet): string {
   const face = -(bench.blade.kerf / 2 + bench.fence.face);
   if (face < sheet.clip.left) return '';
-  const height = Math.max(40, bladeFrame(bench).stock * 1.2);
-  const loop = rectangle(face - FENCE_BREADTH, face, 1.5, height);
+  const loop = rectangle(face - FENCE_BREADTH, face, 1.5, fenceHeight(bench));
   return node(
     'g',
     { class: 'fence', 'data-part': 'fence' },

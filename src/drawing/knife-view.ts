@@ -57,6 +57,8 @@ export function drawKnifeView(bench: Bench, request: ViewRequest): { sheet: Shee
   return { sheet, body: model + notes + placeBalloons(spots, notes, sheet) };
 }
 
+/** mm shown above the table at the least: the figure of the gap stands there, however low the blade. */
+const LEAST_TOP = 40;
 /** Sheet units behind the knife for the longest figure of a gap. */
 const FIGURE_ROOM = 130;
 
@@ -70,7 +72,7 @@ function closeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
     left,
     right: back + Math.max(44, roomInMm(back - left, FIGURE_ROOM)),
     bottom: -52,
-    top: tipRadius - depth + 16,
+    top: Math.max(tipRadius - depth + 16, LEAST_TOP),
   };
 }
 

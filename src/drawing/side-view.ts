@@ -23,9 +23,12 @@ import type { DrawnCut, ViewRequest } from './view.ts';
 /** mm: enough below the table to show that blade and knife run on. */
 const BELOW_TABLE = -50;
 
+/** mm over blade and stock for the words there, where no guard stands higher. */
+const NO_GUARD = 90;
+
 /** Whole bench end to end of the guard, from the bottom of the blade to the top of the posts. */
 function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
-  const { tipRadius, depth } = bladeFrame(bench);
+  const { tipRadius, depth, stock } = bladeFrame(bench);
   const { front, rear } = slotEnds(bench);
   const guard = bench.guard;
   const left = Math.min(front, guard?.front ?? 0) - 150;
@@ -36,7 +39,10 @@ function wholeClip(bench: Bench, dimensions: readonly DimensionId[]): Clip {
     right:
       end + (dimensions.some((id) => UPRIGHT.has(id)) ? roomInMm(end - left, UPRIGHT_ROOM) : 150),
     bottom: -depth - tipRadius - 40,
-    top: guard === null ? tipRadius - depth + 70 : guardShape(bench, guard).top + 14,
+    top:
+      guard === null
+        ? Math.max(tipRadius - depth, stock) + NO_GUARD
+        : guardShape(bench, guard).top + 14,
   };
 }
 

@@ -45,10 +45,13 @@ const OF_PAGES: readonly DrawingRequest[] = [
   { ...words, view: 'plan', cut: { lead: -400, strip: { from: -2, to: 122 } } },
 ];
 
-/** The request without what asks for a riving knife, where none is on the bench. */
+/** The request without what asks for a riving knife or a guard, where none is on the bench. */
 function askOf(bench: Bench, request: DrawingRequest): DrawingRequest {
-  if (bench.knife !== null) return request;
-  const isThere = (id: string) => !id.startsWith('knife');
+  const off = [
+    ...(bench.knife === null ? ['knife'] : []),
+    ...(bench.guard === null ? ['guard', 'posts', 'fingers'] : []),
+  ];
+  const isThere = (id: string) => !off.some((part) => id.startsWith(part));
   return {
     ...request,
     dimensions: request.dimensions?.filter(isThere),
