@@ -9,6 +9,8 @@ import { WORD_ADVANCE } from './text.ts';
 /** Curves are told apart by their lines, as on a drawing (ISO 128-2 kinds). */
 const KINDS: readonly Line[] = ['outline', 'hidden', 'centre', 'phantom'];
 const DOT = 7;
+/** Room kept beside words, sheet units. */
+const APART = 14;
 /** Words a little wider than the average letter, so that a run of wide letters still fits. */
 const LETTER = (WORD_ADVANCE + 0.03) * TEXT;
 
@@ -143,7 +145,9 @@ export function drawPlot(request: PlotRequest): string {
     const spot = findSpot(spots, width, TEXT, around);
     // crowded out: the name is still in the description and the table
     if (spot === null) return '';
-    taken.push(boxOf(spot, width, TEXT));
+    const box = boxOf(spot, width, TEXT);
+    // the numbers of two curves side by side would read as one
+    taken.push({ ...box, left: box.left - APART, right: box.right + APART });
     return plotWords(text, spot.at, spot.anchor);
   };
   const names = [
