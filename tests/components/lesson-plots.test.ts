@@ -89,6 +89,26 @@ describe('a plot of a change', () => {
     ).toEqual(key);
   });
 
+  it('keeps the numbers of curves that lie together apart, so that 1 and 2 are not 12', () => {
+    const of = ['knife.gapAtTable', 'knife.gapMax'];
+    const { request } = plotOf({
+      change: 'knife.along',
+      from: 0,
+      to: 14,
+      of,
+      limits: ['gb.knife.gap'],
+    });
+    const [one, two] = ['1', '2'].map((label) => {
+      const [, x, y] =
+        new RegExp(`<text class="word" x="([\\d.]+)" y="([\\d.]+)"[^>]*>${label}<`).exec(
+          drawPlot(request),
+        ) ?? [];
+      return { x: Number(x), y: Number(y) };
+    });
+    if (one === undefined || two === undefined) throw new Error('a curve has no number');
+    expect(Math.abs(one.x - two.x) > 28 || Math.abs(one.y - two.y) > 20).toBe(true);
+  });
+
   it('draws published limits across, each end by its own words in either unit', () => {
     const along = { change: 'knife.along', from: 0, to: 12, of: 'knife.gapMin' };
     const { request } = plotOf({ ...along, limits: ['eu.knife.gapMin'] });

@@ -386,26 +386,3 @@ describe('the table of a plot', () => {
 it('tells a fine thickness to a thousandth of a millimetre and a ten-thousandth of an inch', () => {
   expect(sayFine(0.0741)).toEqual({ mm: '0.074 mm', inch: '0.0029 in' });
 });
-
-it('keeps the numbers of two curves that lie together apart', () => {
-  const along = (off: number) => [0, 5, 10].map((x) => ({ x, y: x + off }));
-  const svg = readXml(
-    drawPlot({
-      title: 'Two curves that lie together',
-      description: 'Both rise.',
-      x: { title: 'Across', unit: '' },
-      y: { title: 'Up', unit: '' },
-      curves: [
-        { label: '1', name: 'One', points: along(0) },
-        { label: '2', name: 'Other', points: along(0.001) },
-      ],
-    }),
-  );
-  const [one, other] = textBoxes(svg, 'mm')
-    .filter(({ label }) => label === '1' || label === '2')
-    .slice(-2);
-  if (one === undefined || other === undefined) throw new Error('a curve has no number');
-  const across = Math.max(one.left, other.left) - Math.min(one.right, other.right);
-  const up = Math.max(one.top, other.top) - Math.min(one.bottom, other.bottom);
-  expect(Math.max(across, up)).toBeGreaterThan(5);
-});
