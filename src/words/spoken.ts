@@ -35,6 +35,16 @@ export const sentenceOf = <S extends Sheet>(
   key: keyof S & string,
 ): string => learned.get(name)?.[key] ?? english[key] ?? key;
 
+/**
+ * What the language of the page calls a thing that has an English name of its own: the English comes with
+ * the thing, so that no panel carries it twice.
+ */
+export const nameIn = (sheet: string, key: string, english: string): string =>
+  learned.get(sheet)?.[key] ?? english;
+
+/** `lang` of words that stay English whatever the page speaks. */
+export const englishOnly = (): 'en' | undefined => (pageLanguage() === 'en' ? undefined : 'en');
+
 /** A function that says the sentences of one sheet. Lengths and other words go in as text. */
 export function sayFrom<S extends Sheet>(name: string, english: S) {
   const say = (key: keyof S & string, put?: Put): string =>

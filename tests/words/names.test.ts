@@ -1,11 +1,12 @@
 import { expect, it } from 'vitest';
 import limitTitles from '../../content/messages/en/limit-titles.json';
 import taskWords from '../../content/messages/en/task-words.json';
+import { PART_TITLES } from '../../src/attempts/index.ts';
 import { INSTRUMENTS, MEASURES, MEASURING_POINTS } from '../../src/bench/index.ts';
 import { nameState, nameWork, sayDay, WORK_KINDS } from '../../src/competence/index.ts';
 import { drawingWords } from '../../src/components/lesson/drawing-words.ts';
 import { ENGLISH } from '../../src/drawing/index.ts';
-import { SAY_SEEN } from '../../src/limits/index.ts';
+import { REMEDIES, SAY_SEEN } from '../../src/limits/index.ts';
 import { loadLimitSets, loadTasks } from '../../src/store/content-files.ts';
 import { dayIn, drawnIn, figuresIn } from '../../src/words/index.ts';
 import { sayIn } from '../../src/words/say.ts';
@@ -70,5 +71,14 @@ it('tells a task as the task itself does', () => {
     const [id = '', field] = key.split('.');
     const task = loadTasks().get(id);
     expect(field === 'title' ? task?.title : task?.brief).toBe(words);
+  }
+});
+
+it('calls every part a fault can be on, and everything to do about it, as the catalogue does', () => {
+  for (const [part, title] of Object.entries(PART_TITLES)) {
+    expect(say.maybe(`fault-words.part.${part}`, '')).toBe(title);
+  }
+  for (const [id, { title }] of Object.entries(REMEDIES)) {
+    expect(say.maybe(`fault-words.remedy.${id}`, '')).toBe(title);
   }
 });

@@ -72,7 +72,10 @@ function tellFinding(line: ScoreLine, graded: GradedSitting, say: Speaker): Told
   const finding = findingFor(line, graded);
   const sure = finding === undefined ? null : say(`review.line.sure.${finding.confidence}`);
   const title = titleOf(graded, line.about);
-  const remedy = finding === undefined ? '' : REMEDIES[finding.remedy].title;
+  const remedy =
+    finding === undefined
+      ? ''
+      : say.maybe(`fault-words.remedy.${finding.remedy}`, REMEDIES[finding.remedy].title);
   switch (line.what) {
     case 'found':
       return line.values['remedyRight'] === true

@@ -1,5 +1,6 @@
 import { type Fit, OWN } from '../../assessment/index.ts';
 import type { Action } from '../../bench/index.ts';
+import { englishOnly } from '../../words/spoken.ts';
 import type { Attempt } from '../bench/work/attempt.ts';
 import type { Desk } from '../bench/work/desk.ts';
 import { sayRack } from './rack-words.ts';
@@ -47,7 +48,7 @@ export function RackPaper({ attempt, desk }: Props) {
         {items.map((item) => (
           <li key={item.id}>
             <p>
-              <strong>{item.title}</strong>
+              <strong lang={what === 'insert' ? undefined : englishOnly()}>{item.title}</strong>
               {item.id === mounted && <span class="bench-on">{sayRack('rack.on')}</span>}
               {item.about !== '' && <span class="quiet">{item.about}</span>}
             </p>

@@ -8,6 +8,7 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
 };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
+import faultWords from '../../../content/messages/de/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/de/figures-about-tests.json' with {
   type: 'json',
@@ -35,6 +36,7 @@ import type { Catalogue } from './index.ts';
 export const DE: Partial<Catalogue> = {
   again,
   progress,
+  'fault-words': faultWords,
   figures,
   frame,
   home,

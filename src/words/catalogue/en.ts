@@ -9,6 +9,7 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
 };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
+import faultWords from '../../../content/messages/en/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/en/figures-about-tests.json' with {
   type: 'json',
@@ -42,6 +43,7 @@ export const EN = {
   'bench-task': benchTask,
   'how-figures': howFigures,
   'critical-errors': criticalErrors,
+  'fault-words': faultWords,
   figures,
   frame,
   observed,

@@ -1,6 +1,7 @@
 import { useId, useState } from 'preact/hooks';
 import { digitsFor } from '../../../bench/index.ts';
 import { readLength } from '../../../competence/sheet/index.ts';
+import { englishOnly } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import type { TaskCard } from '../work/protocol.ts';
@@ -77,7 +78,7 @@ function One({ attempt, desk, asked, isOpen }: OneProps) {
   if (!isOpen) {
     return (
       <>
-        <p>{asked.ask}</p>
+        <p lang={englishOnly()}>{asked.ask}</p>
         {now ?? <p>{sayTask('beforehand.none')}</p>}
       </>
     );
@@ -86,7 +87,8 @@ function One({ attempt, desk, asked, isOpen }: OneProps) {
     <>
       <form onSubmit={take} noValidate>
         <label for={id}>
-          {asked.ask} <span class="quiet">({sayAskedUnit(asked)})</span>
+          <span lang={englishOnly()}>{asked.ask}</span>{' '}
+          <span class="quiet">({sayAskedUnit(asked)})</span>
         </label>
         <input
           id={id}

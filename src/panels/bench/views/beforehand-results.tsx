@@ -1,4 +1,5 @@
 import { digitsFor, type Figure } from '../../../bench/index.ts';
+import { englishOnly } from '../../../words/spoken.ts';
 import type { Outcome } from '../work/protocol.ts';
 import { sayFigure, sayTask } from '../work/task-words.ts';
 import { Mark } from './mark.tsx';
@@ -32,7 +33,7 @@ function Said({ result }: { readonly result: Result }) {
   return (
     <>
       <p class="bench-result-head">
-        <strong>{result.ask}</strong>
+        <strong lang={englishOnly()}>{result.ask}</strong>
       </p>
       <dl class="facts">
         <dt>{sayTask('result.said')}</dt>
@@ -59,7 +60,7 @@ function Said({ result }: { readonly result: Result }) {
       <p class="hint">{sayTask('result.near', { within: sayOne({ value: within, unit }) })}</p>
       <details>
         <summary>{sayTask('result.how')}</summary>
-        <ul class="bench-steps">
+        <ul class="bench-steps" lang={englishOnly()}>
           {result.steps.map((step) => (
             <li key={step.title}>
               <p>

@@ -1,3 +1,4 @@
+import { englishOnly } from '../../../words/spoken.ts';
 import type { Outcome } from '../work/protocol.ts';
 import { sayTask } from '../work/task-words.ts';
 import { Mark } from './mark.tsx';
@@ -25,7 +26,11 @@ function Choice({ line }: { readonly line: Line }) {
     <li>
       <p class="bench-result-head">
         <strong>{sayTask(`result.what.${what}`)}</strong>{' '}
-        <span>{title ?? sayTask('result.own')}</span>
+        {title === null ? (
+          <span>{sayTask('result.own')}</span>
+        ) : (
+          <span lang={englishOnly()}>{title}</span>
+        )}
       </p>
       <p class="verdict" data-verdict={verdict === 'wrong' ? 'outside' : 'within'}>
         <Mark kind={MARK[verdict]} />
@@ -33,7 +38,9 @@ function Choice({ line }: { readonly line: Line }) {
       </p>
       <ul class="bench-result-limit">
         {reasons.map(({ says }) => (
-          <li key={says}>{says}</li>
+          <li key={says} lang={englishOnly()}>
+            {says}
+          </li>
         ))}
       </ul>
       {better.length > 0 && <p>{sayTask('result.better', { titles: better.join(', ') })}</p>}

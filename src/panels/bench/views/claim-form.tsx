@@ -1,10 +1,11 @@
 import { useState } from 'preact/hooks';
+import { englishOnly } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { focusSoon } from '../work/focus-soon.ts';
 import type { Choices } from '../work/protocol.ts';
 import { say } from '../work/words.ts';
-import { faultTitle } from './fault-paper.tsx';
+import { faultTitle, namePart, nameRemedy } from './fault-paper.tsx';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk; readonly choices: Choices };
 
@@ -53,7 +54,7 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
           <option value="">{say('write.choose')}</option>
           {choices.parts.map(({ part, title }) => (
             <option key={part} value={part}>
-              {title}
+              {namePart(part, title)}
             </option>
           ))}
         </select>
@@ -69,7 +70,7 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
                 checked={draft.fault === id}
                 onChange={() => attempt.jot({ ...draft, fault: id })}
               />
-              {title}
+              <span lang={englishOnly()}>{title}</span>
             </label>
           ))}
         </fieldset>
@@ -84,7 +85,7 @@ export function ClaimForm({ attempt, desk, choices }: Props) {
           <option value="">{say('write.choose')}</option>
           {choices.remedies.map(({ id, title }) => (
             <option key={id} value={id}>
-              {title}
+              {nameRemedy(id, title)}
             </option>
           ))}
         </select>

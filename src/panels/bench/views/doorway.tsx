@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Attempt } from '../work/attempt.ts';
+import { nameTask } from '../work/names.ts';
 import { say, sayCount } from '../work/words.ts';
 
 /** Before the bench: waiting for it, work left from last time, or the reason there is none. */
@@ -49,10 +50,11 @@ function Offer({ attempt, heading }: OfferProps) {
   const kept = attempt.offered.value;
   if (kept === null) return null;
   const isIn = kept.outcome !== null;
+  const told = nameTask(kept.started.task);
   return (
     <section class="bench-door">
-      <h2 ref={heading} tabIndex={-1}>
-        {kept.started.task.title}
+      <h2 ref={heading} tabIndex={-1} lang={told.lang}>
+        {told.title}
       </h2>
       <p>
         {isIn

@@ -1,3 +1,4 @@
+import { englishOnly, nameIn } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { focusSoon } from '../work/focus-soon.ts';
@@ -49,18 +50,25 @@ export function FaultPaper({ attempt, desk }: Props) {
 const titleIn = (list: readonly { readonly id: string; readonly title: string }[], id: string) =>
   list.find((one) => one.id === id)?.title ?? id;
 
+/** The catalogue of faults is English; the parts and what to do have names in the language of the page. */
+export const nameRemedy = (id: string, english: string): string =>
+  nameIn('fault-words', `remedy.${id}`, english);
+export const namePart = (part: string, english: string): string =>
+  nameIn('fault-words', `part.${part}`, english);
+
 export const faultTitle = (choices: Choices, claim: Claim): string =>
   titleIn(choices.faults, claim.fault);
 
 export const partTitle = (choices: Choices, part: string): string =>
-  choices.parts.find((one) => one.part === part)?.title ?? part;
+  namePart(part, choices.parts.find((one) => one.part === part)?.title ?? part);
 
 function ClaimWords({ choices, claim }: { readonly choices: Choices; readonly claim: Claim }) {
   return (
     <p>
-      <strong>{partTitle(choices, claim.part)}:</strong> {faultTitle(choices, claim)}
+      <strong>{partTitle(choices, claim.part)}:</strong>{' '}
+      <span lang={englishOnly()}>{faultTitle(choices, claim)}</span>
       <span class="quiet">
-        {titleIn(choices.remedies, claim.remedy)}
+        {nameRemedy(claim.remedy, titleIn(choices.remedies, claim.remedy))}
         {claim.confidence !== undefined &&
           `, ${sayIf(`sure.${claim.confidence}`, '').toLowerCase()}`}
       </span>

@@ -1,6 +1,8 @@
 import { isMeasureId, MEASURES, MEASURING_POINTS } from '../../../bench/index.ts';
+import { englishOnly, here } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk, Paper } from '../work/desk.ts';
+import { nameMeasure, namePlace, nameTask } from '../work/names.ts';
 import { isPart } from '../work/parts.ts';
 import { say, sayIf, sayLength } from '../work/words.ts';
 import { WithResults } from './later.tsx';
@@ -15,11 +17,13 @@ export function JobCard({ attempt, desk }: Props) {
   if (started === null || bench === null) return null;
   const { task } = started;
   const { job } = bench;
+  // a task of a form is told in the panel's own words
+  const told = task.sitting ? { ...task, lang: undefined } : nameTask(task);
   return (
     <div class="bench-job">
-      <h2>{task.title}</h2>
+      <h2 lang={told.lang}>{told.title}</h2>
       {desk.kinds.value !== '' && <p class="quiet">{desk.kinds.value}</p>}
-      <p>{task.brief}</p>
+      <p lang={told.lang}>{told.brief}</p>
       {attempt.verdict.value !== null && (
         <WithResults>{({ VerdictSection }) => <VerdictSection attempt={attempt} />}</WithResults>
       )}
@@ -31,7 +35,7 @@ export function JobCard({ attempt, desk }: Props) {
         <dt>{say('job.cut')}</dt>
         <dd>{sayIf(`cut.${job.cut}`, job.cut)}</dd>
         <dt>{say('job.stock')}</dt>
-        <dd>{job.stock.kind}</dd>
+        <dd lang={englishOnly()}>{job.stock.kind}</dd>
         <dt>{say('job.size')}</dt>
         <dd>
           {say('job.size-of', {
@@ -69,7 +73,7 @@ export function JobCard({ attempt, desk }: Props) {
                   <GoTo
                     desk={desk}
                     part={isMeasureId(id) ? MEASURES[id].part : ''}
-                    text={isMeasureId(id) ? MEASURES[id].title : id}
+                    text={nameMeasure(id)}
                   />
                 </li>
               ))}
@@ -82,11 +86,7 @@ export function JobCard({ attempt, desk }: Props) {
             <ul>
               {task.readings.map((at) => (
                 <li key={at}>
-                  <GoTo
-                    desk={desk}
-                    part={MEASURING_POINTS[at].part}
-                    text={MEASURING_POINTS[at].title}
-                  />
+                  <GoTo desk={desk} part={MEASURING_POINTS[at].part} text={namePlace(at)} />
                 </li>
               ))}
             </ul>
@@ -102,7 +102,7 @@ export function JobCard({ attempt, desk }: Props) {
       </ol>
       <p class="hint">
         {say('job.limits', { sets: (task.heldTo ?? task.limits).join(', ') })}{' '}
-        <a href="/limits">{say('job.read')}</a>
+        <a href={here('/limits')}>{say('job.read')}</a>
       </p>
     </div>
   );

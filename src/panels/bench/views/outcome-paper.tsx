@@ -1,3 +1,4 @@
+import { englishOnly, here } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import { isPart } from '../work/parts.ts';
@@ -53,11 +54,11 @@ export function OutcomePaper({ attempt, desk }: Props) {
           {sayResult('outcome.again')}
         </button>
         {outcome.attempt !== null && outcome.stored && (
-          <a class="button" href={`/attempts/${outcome.attempt}`}>
+          <a class="button" href={here(`/attempts/${outcome.attempt}`)}>
             {sayResult('outcome.review')}
           </a>
         )}
-        <a class="button button--quiet" href="/lessons/">
+        <a class="button button--quiet" href={here('/lessons/')}>
           {sayResult('outcome.lessons')}
         </a>
       </p>
@@ -101,7 +102,8 @@ function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: D
           <ul class="bench-named">
             {wrong.map((one) => (
               <li key={`${one.part} ${one.fault}`}>
-                {one.title}. {one.kind === 'right-part' && sayResult('outcome.wrong-part')}{' '}
+                <span lang={englishOnly()}>{one.title}.</span>{' '}
+                {one.kind === 'right-part' && sayResult('outcome.wrong-part')}{' '}
                 <ShowMe desk={desk} fault={one} />
               </li>
             ))}
@@ -114,7 +116,7 @@ function Faults({ outcome, desk }: { readonly outcome: Outcome; readonly desk: D
           <ul class="bench-named">
             {found.map((one) => (
               <li key={one.fault}>
-                {one.title} <ShowMe desk={desk} fault={one} />
+                <span lang={englishOnly()}>{one.title}</span> <ShowMe desk={desk} fault={one} />
                 {!one.remedyRight && (
                   <p class="hint">{sayResult('outcome.wrong-remedy', { todo: one.todo })}</p>
                 )}
@@ -142,10 +144,10 @@ function Told({ title, faults, desk }: ToldProps) {
       <ul class="bench-missed">
         {faults.map((one) => (
           <li key={one.fault}>
-            <strong>{one.title}</strong> <ShowMe desk={desk} fault={one} />
-            <p>{one.looks}</p>
-            <p>{one.why}</p>
-            <p>{one.todo}</p>
+            <strong lang={englishOnly()}>{one.title}</strong> <ShowMe desk={desk} fault={one} />
+            <p lang={englishOnly()}>{one.looks}</p>
+            <p lang={englishOnly()}>{one.why}</p>
+            <p lang={englishOnly()}>{one.todo}</p>
           </li>
         ))}
       </ul>

@@ -1,11 +1,7 @@
-import {
-  type InstrumentId,
-  MEASURING_POINTS,
-  type MeasuringPointId,
-  WALK,
-} from '../../../bench/index.ts';
+import { type InstrumentId, type MeasuringPointId, WALK } from '../../../bench/index.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
+import { namePlace } from '../work/names.ts';
 import { isClamped, placesOn, type Tool } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
@@ -108,7 +104,7 @@ function Lay({ desk, tool, at }: LayProps) {
   const isThis = taken?.reading.with === tool;
   return (
     <button type="button" class="bench-lay" onClick={() => desk.lay(tool, at)}>
-      <span>{MEASURING_POINTS[at].title}</span>
+      <span>{namePlace(at)}</span>
       {taken !== undefined && isThis && (
         <span class="length" data-stale={taken.isStale ? '' : undefined}>
           {sayReading(taken.reading, taken.bench)}

@@ -1,5 +1,6 @@
-import { INSTRUMENTS, MEASURING_POINTS, type MeasuringPointId } from '../../../bench/index.ts';
+import type { MeasuringPointId } from '../../../bench/index.ts';
 import type { Desk } from '../work/desk.ts';
+import { namePlace, nameTool } from '../work/names.ts';
 import { instrumentsAt } from '../work/parts.ts';
 import { sayReading } from '../work/say-effect.ts';
 import { say } from '../work/words.ts';
@@ -15,7 +16,7 @@ type Props = {
 /** One place to measure: what can be laid there, and what it last read. */
 export function PlaceRow({ desk, at }: Props) {
   const taken = desk.readings.value.get(at);
-  const { title } = MEASURING_POINTS[at];
+  const title = namePlace(at);
   return (
     <Group class="bench-place" name={title}>
       <p aria-hidden="true">{title}</p>
@@ -25,12 +26,12 @@ export function PlaceRow({ desk, at }: Props) {
             key={instrument}
             type="button"
             class="button button--quiet"
-            aria-label={say('place.lay', { tool: INSTRUMENTS[instrument].title })}
+            aria-label={say('place.lay', { tool: nameTool(instrument) })}
             data-in-hand={desk.tool.value === instrument ? '' : undefined}
             onClick={() => desk.lay(instrument, at)}
           >
             <ToolIcon tool={instrument} />
-            {INSTRUMENTS[instrument].title}
+            {nameTool(instrument)}
           </button>
         ))}
       </div>

@@ -1,5 +1,5 @@
-import { INSTRUMENTS, MEASURING_POINTS } from '../../../bench/index.ts';
 import type { Desk } from '../work/desk.ts';
+import { namePlace, nameTool } from '../work/names.ts';
 import { hidesReadings, sayReading } from '../work/say-effect.ts';
 
 /** What the instrument laid on the bench shows. The line under the bench says it aloud. */
@@ -12,9 +12,9 @@ export function ReadingPlate({ desk }: { readonly desk: Desk }) {
     : reading.value !== null;
   return (
     <div class="bench-reading" aria-hidden="true">
-      <span>{MEASURING_POINTS[reading.at].title}</span>
+      <span>{namePlace(reading.at)}</span>
       <strong class={isFigure ? 'dimension' : undefined}>{sayReading(reading, bench)}</strong>
-      <span>{INSTRUMENTS[reading.with].title}</span>
+      <span>{nameTool(reading.with)}</span>
     </div>
   );
 }

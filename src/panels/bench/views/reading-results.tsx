@@ -1,3 +1,4 @@
+import { namePlace, nameTool } from '../work/names.ts';
 import type { Outcome } from '../work/protocol.ts';
 import { sayResult } from '../work/result-words.ts';
 import { sayShown } from '../work/say-effect.ts';
@@ -14,10 +15,10 @@ export function ReadingResults({ readings }: { readonly readings: Readings }) {
       <h3>{sayResult('outcome.readings')}</h3>
       <p>{sayResult('outcome.readings-count', { right, all: readings.length })}</p>
       <ul class="bench-results">
-        {readings.map(({ place, taken }) => (
-          <li key={place}>
+        {readings.map(({ at, taken }) => (
+          <li key={at}>
             <p class="bench-result-head">
-              <strong>{place}</strong>
+              <strong>{namePlace(at)}</strong>
             </p>
             <p class="verdict" data-verdict={taken?.right ? 'within' : 'outside'}>
               <Mark kind={taken?.right ? 'safe' : 'warning'} />
@@ -37,7 +38,7 @@ function sayBoth(taken: Taken): string {
   const length = (mm: number | null) =>
     mm === null ? sayResult('reading.nothing') : sayShown(mm, taken.with);
   return sayResult('reading.both', {
-    tool: taken.tool,
+    tool: nameTool(taken.with),
     read: length(taken.read),
     shown: length(taken.shown),
     uncertainty: length(taken.uncertainty),

@@ -3,8 +3,9 @@ import { INSTRUMENTS, type InstrumentId } from '../../../bench/index.ts';
 import { rangeMessage, readLength } from '../../../competence/sheet/index.ts';
 import { drawScale } from '../../../drawing/scales/index.ts';
 import type { Desk } from '../work/desk.ts';
+import { nameInside, nameTool } from '../work/names.ts';
 import { instrumentsAt } from '../work/parts.ts';
-import { hidesReadings, lowerFirst, type Reading, sayShown } from '../work/say-effect.ts';
+import { hidesReadings, type Reading, sayShown } from '../work/say-effect.ts';
 import { sayScale, tellScale } from '../work/tell-scale.ts';
 import { shownUnit } from '../work/words.ts';
 
@@ -71,7 +72,7 @@ function sayFiner({ at, with: own }: Reading): string {
   return finest === undefined
     ? sayScale('best')
     : sayScale('better', {
-        tool: lowerFirst(INSTRUMENTS[finest].title),
+        tool: nameInside(nameTool(finest)),
         uncertainty: sayShown(known(finest), finest),
       });
 }

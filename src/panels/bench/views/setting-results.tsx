@@ -1,3 +1,4 @@
+import { nameMeasure } from '../work/names.ts';
 import type { SettingResult } from '../work/protocol.ts';
 import { sayResult } from '../work/result-words.ts';
 import { sayLength, shownUnit } from '../work/words.ts';
@@ -10,7 +11,7 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
       {settings.map((one) => (
         <li key={`${one.set} ${one.measure} ${one.limit} ${one.source.clause}`}>
           <p class="bench-result-head">
-            <strong>{one.title}</strong>
+            <strong>{nameMeasure(one.measure, one.title)}</strong>
             <span class="length">{sayValue(one)}</span>
           </p>
           <p class="verdict" data-verdict={one.verdict}>
@@ -20,7 +21,7 @@ export function SettingResults({ settings }: { readonly settings: readonly Setti
             )}
           </p>
           {one.closeness !== null && typeof one.value === 'number' && one.verdict !== 'advice' && (
-            <Closeness name={one.title} closeness={one.closeness} />
+            <Closeness name={nameMeasure(one.measure, one.title)} closeness={one.closeness} />
           )}
           <p class="bench-result-limit">
             {shownUnit.value === 'inch' ? one.limitInch : one.limit}{' '}

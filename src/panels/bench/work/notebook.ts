@@ -1,14 +1,13 @@
 import {
   type Action,
-  INSTRUMENTS,
   isDanger,
-  MEASURING_POINTS,
   type SettingId,
   settingNow,
   transition,
 } from '../../../bench/index.ts';
 import type { Done } from './attempt.ts';
-import { lowerFirst, sayEffect, sayReading } from './say-effect.ts';
+import { nameInside, namePlace, nameTool } from './names.ts';
+import { sayEffect, sayReading } from './say-effect.ts';
 import { say, sayIf } from './words.ts';
 
 /** What came of something done; a reading is set as figures. */
@@ -60,11 +59,11 @@ function sayRun(run: readonly Done[]): string {
     case 'unlock':
     case 'lock':
     case 'try':
-      return say(`did.${action.do}`, { part: lowerFirst(say(`part.${action.part}`)) });
+      return say(`did.${action.do}`, { part: nameInside(say(`part.${action.part}`)) });
     case 'measure':
       return say('did.measure', {
-        place: lowerFirst(MEASURING_POINTS[action.at].title),
-        tool: lowerFirst(INSTRUMENTS[action.with].title),
+        place: nameInside(namePlace(action.at)),
+        tool: nameInside(nameTool(action.with)),
       });
     case 'look':
       return say('did.look', { part: sayIf(`part.${action.at}`, action.at) });

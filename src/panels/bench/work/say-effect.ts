@@ -7,14 +7,13 @@ import {
   MEASURING_POINTS,
 } from '../../../bench/index.ts';
 import { mmToInches } from '../../../geometry/index.ts';
+import { nameInside, namePlace, nameTool } from './names.ts';
 import { say, sayIf, sayLength, shownUnit } from './words.ts';
 
 /** In a test the trainee reads the scale, and no figure is told. */
 export const hidesReadings = signal(false);
 
 export type Reading = Extract<Effect, { kind: 'reading' }>;
-
-export const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** A fine instrument reads in thousandths of an inch, a rule in fractions. */
 const FINE = 0.1;
@@ -54,14 +53,14 @@ export function sayEffect(effect: Effect, bench: Bench): string {
     case 'reading':
       if (hidesReadings.value && effect.read === undefined) {
         return say('effect.laid', {
-          place: MEASURING_POINTS[effect.at].title,
-          tool: lowerFirst(INSTRUMENTS[effect.with].title),
+          place: namePlace(effect.at),
+          tool: nameInside(nameTool(effect.with)),
         });
       }
       return say('effect.reading', {
-        place: MEASURING_POINTS[effect.at].title,
+        place: namePlace(effect.at),
         reading: sayReading(effect, bench),
-        tool: lowerFirst(INSTRUMENTS[effect.with].title),
+        tool: nameInside(nameTool(effect.with)),
       });
     case 'play':
       if (hidesReadings.value && effect.movement > 0) {

@@ -1,4 +1,6 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { englishOnly, here } from '../../../words/spoken.ts';
 import type { SittingCard, TimeChoice } from '../work/protocol.ts';
 import type { Sitting } from '../work/sitting.ts';
 import { say } from '../work/words.ts';
@@ -21,10 +23,10 @@ export function Door({ sitting }: Props) {
       </section>
     );
   }
-  const { title, body } = roomOf(sitting);
+  const { title, lang, body } = roomOf(sitting);
   return (
     <section class="bench-door sitting-door">
-      <h2 ref={heading} tabIndex={-1}>
+      <h2 ref={heading} tabIndex={-1} lang={lang}>
         {title}
       </h2>
       {body}
@@ -37,11 +39,22 @@ export function Door({ sitting }: Props) {
   );
 }
 
-function roomOf(sitting: Sitting) {
+type Room = {
+  readonly title: string;
+  /** of the title, where it is not in the language of the page */
+  readonly lang?: 'en' | undefined;
+  readonly body: ComponentChildren;
+};
+
+function roomOf(sitting: Sitting): Room {
   const card = sitting.card.value;
   switch (sitting.phase.value) {
     case 'ready':
-      return { title: card?.title ?? '', body: card && <Ready sitting={sitting} card={card} /> };
+      return {
+        title: card?.title ?? '',
+        lang: englishOnly(),
+        body: card && <Ready sitting={sitting} card={card} />,
+      };
     case 'held':
       return {
         title: say('door.held'),
@@ -92,7 +105,10 @@ function roomOf(sitting: Sitting) {
             <p>{sitting.trouble.value}</p>
             <p class="actions">
               <Act onClick={() => void sitting.open('look')} say={say('door.again')} />
-              <a class="button" href={`/sign-in?next=${encodeURIComponent(location.pathname)}`}>
+              <a
+                class="button"
+                href={`${here('/sign-in')}?next=${encodeURIComponent(location.pathname)}`}
+              >
                 {say('door.sign-in')}
               </a>
             </p>
@@ -108,7 +124,7 @@ const Act = ({ onClick, say: words }: { readonly onClick: () => void; readonly s
   </button>
 );
 const AllTests = () => (
-  <a class="button" href="/tests/">
+  <a class="button" href={here('/tests/')}>
     {say('door.all')}
   </a>
 );
@@ -126,7 +142,7 @@ function Ready({ sitting, card }: Props & { readonly card: SittingCard }) {
   const { minutes } = card;
   return (
     <>
-      <p>{card.brief}</p>
+      <p lang={englishOnly()}>{card.brief}</p>
       <h3>{say('door.parts')}</h3>
       <ul>
         {card.kinds.map((kind) => (
@@ -171,7 +187,7 @@ function Other({ sitting }: Props) {
     <>
       <p>{say('door.other-say', { title: other.title })}</p>
       <p class="actions">
-        <a class="button button--main" href={`/tests/${other.blueprint}`}>
+        <a class="button button--main" href={here(`/tests/${other.blueprint}`)}>
           {say('door.other-go', { title: other.title })}
         </a>
         <AllTests />
@@ -189,7 +205,7 @@ function Ended({ sitting }: Props) {
       <p>{say(`ended.${ended.feedback}`)}</p>
       <p class="hint">{say('door.caution')}</p>
       <p class="actions">
-        <a class="button button--main" href={ended.review}>
+        <a class="button button--main" href={here(ended.review)}>
           {say(ended.feedback === 'now' ? 'ended.review' : 'ended.see')}
         </a>
         <AllTests />

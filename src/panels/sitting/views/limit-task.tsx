@@ -1,4 +1,5 @@
 import { useId, useState } from 'preact/hooks';
+import { nameIn } from '../../../words/spoken.ts';
 import type { TaskOf } from '../work/protocol.ts';
 import type { Sitting } from '../work/sitting.ts';
 import { taskName } from '../work/task-name.ts';
@@ -18,7 +19,12 @@ export function LimitTask({ sitting, task, heading }: Props) {
       <h2 ref={heading} tabIndex={-1}>
         {taskName(task)}
       </h2>
-      <p class="lead">{say('limit.asked', { title: task.title, set: task.setTitle })}</p>
+      <p class="lead">
+        {say('limit.asked', {
+          title: task.title,
+          set: nameIn('rule-sets', `title.${task.set}`, task.setTitle),
+        })}
+      </p>
       <p>
         {say('limit.bench', {
           diameter: { mm: blade.diameter },

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks';
+import { englishOnly } from '../../../words/spoken.ts';
 import type { TaskOf } from '../work/protocol.ts';
 import type { Sitting } from '../work/sitting.ts';
 import { say } from '../work/words.ts';
@@ -38,10 +39,12 @@ export function ReactTask({ sitting, task, heading }: Props) {
 
   return (
     <section class="sitting-sheet sitting-sheet--wide">
-      <h2 ref={heading} tabIndex={-1}>
+      <h2 ref={heading} tabIndex={-1} lang={englishOnly()}>
         {task.title}
       </h2>
-      <p class="lead">{task.tells}</p>
+      <p class="lead" lang={englishOnly()}>
+        {task.tells}
+      </p>
       <p>{say('react.say')}</p>
       <p class="unseen" role="status">
         {said}
@@ -57,7 +60,7 @@ export function ReactTask({ sitting, task, heading }: Props) {
             <ol>
               {steps.map((id, i) => (
                 <li key={id}>
-                  <span>{textOf(id)}</span>
+                  <span lang={englishOnly()}>{textOf(id)}</span>
                   <span class="sitting-moves">
                     {i > 0 && (
                       <Small
@@ -112,7 +115,7 @@ export function ReactTask({ sitting, task, heading }: Props) {
                     )
                   }
                 >
-                  {text}
+                  <span lang={englishOnly()}>{text}</span>
                 </button>
               </li>
             ))}
