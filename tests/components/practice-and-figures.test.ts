@@ -60,9 +60,9 @@ describe('figures in words', () => {
 describe('the parts of every test', () => {
   it('have words for the trainer who rates them', () => {
     for (const blueprint of loadBlueprints('content').values()) {
-      for (const line of ratingLines(blueprint)) expect(sayLine(line).ask).not.toBe('');
+      for (const line of ratingLines(blueprint)) expect(sayLine(line, say).ask).not.toBe('');
     }
-    expect(() => sayLine({ id: 'toString', count: 1 })).toThrow(RangeError);
+    expect(() => sayLine({ id: 'toString', count: 1 }, say)).toThrow(RangeError);
   });
 
   it('are rated in twentieths from none to all', () => {

@@ -1,50 +1,26 @@
 import type { RatingLine } from '../../assessment/index.ts';
+import type { Speaker } from '../../words/say.ts';
 
 /** What a trainer is asked about one part of a test, and the part in a word or two for a table. */
 export type SaidLine = { readonly title: string; readonly ask: string };
 
-type Say = (count: number) => SaidLine;
-
-const SAID: Readonly<Record<string, Say>> = {
-  'find-danger': (count) => ({
-    title: count === 1 ? 'The fault that stops the work' : `${count} faults that stop the work`,
-    ask: 'Find such a fault on a bench they have not seen, name it, and say what to do about it',
-  }),
-  'find-warning': (count) => ({
-    title: count === 1 ? 'The serious fault' : `${count} serious faults`,
-    ask: 'Find such a fault, name it, and say what to do about it',
-  }),
-  'find-caution': (count) => ({
-    title: count === 1 ? 'The lesser fault' : `${count} lesser faults`,
-    ask: 'Find such a fault, name it, and say what to do about it',
-  }),
-  'find-in-order': (count) => ({
-    title: count === 1 ? 'The look-alike' : `${count} look-alikes`,
-    ask: 'Leave alone something that looks odd and is in order',
-  }),
-  set: (count) => ({
-    title: count === 1 ? 'The setting' : `${count} settings for a job`,
-    ask: 'Choose blade and knife from the rack and bring a setting within its limit',
-  }),
-  plan: () => ({
-    title: 'The plan of the cut',
-    ask: 'Choose right where to stand, which stick to feed with, and what carries the end',
-  }),
-  react: (count) => ({
-    title: count === 1 ? 'Trouble at the bench' : `${count} troubles at the bench`,
-    ask: 'Do what the trouble asks for, in the right order',
-  }),
-  limit: (count) => ({
-    title: count === 1 ? 'The figure of the rules' : `${count} figures of the rules`,
-    ask: 'Give the figure, or tell which readings meet it',
-  }),
-};
+const KNOWN = [
+  'find-danger',
+  'find-warning',
+  'find-caution',
+  'find-in-order',
+  'set',
+  'plan',
+  'react',
+  'limit',
+] as const;
+const isKnown = (id: string): id is (typeof KNOWN)[number] =>
+  (KNOWN as readonly string[]).includes(id);
 
 /** @throws RangeError when a part has no words: a new kind of task needs them here */
-export function sayLine({ id, count }: Pick<RatingLine, 'id' | 'count'>): SaidLine {
-  const say = Object.hasOwn(SAID, id) ? SAID[id] : undefined;
-  if (say === undefined) throw new RangeError(`There are no words for the part ${id}.`);
-  return say(count);
+export function sayLine({ id, count }: Pick<RatingLine, 'id' | 'count'>, say: Speaker): SaidLine {
+  if (!isKnown(id)) throw new RangeError(`There are no words for the part ${id}.`);
+  return { title: say.count(`pass-marks.line.${id}`, count), ask: say(`pass-marks.ask.${id}`) };
 }
 
 /** Steps a share is given in: twentieths, since a share is easiest thought of as so many of 20 people. */
@@ -54,7 +30,7 @@ export const SHARES: readonly { readonly share: number; readonly people: number 
 );
 
 /** A share, 0 to 1, with two decimals. */
-export const sayShare = (share: number): string => share.toFixed(2);
+export const sayShare = (share: number, say: Speaker): string => say.figures(share.toFixed(2));
 
 /** Points of 100, to a tenth. */
-export const sayPoints = (points: number): string => points.toFixed(1);
+export const sayPoints = (points: number, say: Speaker): string => say.figures(points.toFixed(1));

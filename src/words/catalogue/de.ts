@@ -20,6 +20,7 @@ import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
+import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import rack from '../../../content/messages/de/rack.json' with { type: 'json' };
@@ -62,4 +63,5 @@ export const DE: Partial<Catalogue> = {
   attempt,
   drawing,
   'figures-about-tests': figuresAboutTests,
+  'pass-marks': passMarks,
 };

@@ -22,6 +22,7 @@ import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
+import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
@@ -65,4 +66,5 @@ export const EN = {
   attempt,
   drawing,
   'figures-about-tests': figuresAboutTests,
+  'pass-marks': passMarks,
 };
