@@ -1,5 +1,6 @@
 import type { CriticalError } from '../assessment/index.ts';
 import type { Bench } from '../bench/index.ts';
+import { listIn } from '../words/index.ts';
 import { type Speaker, sayIn } from '../words/say.ts';
 
 /** s a hand needs to begin to draw back: about a fifth (from memory, and shorter than most take). */
@@ -21,8 +22,7 @@ export function sayCritical(
     }
     case 'fed-in-line': {
       const who = error.who.map((one) => say(`critical-errors.who.${one}`));
-      const list = new Intl.ListFormat(say.language === 'en' ? 'en-GB' : say.language);
-      return say('critical-errors.fed-in-line', { often, who: list.format(who) });
+      return say('critical-errors.fed-in-line', { often, who: listIn(say.language, who) });
     }
     case 'while-turning': {
       // to two figures: the hand's time is no better known

@@ -1,4 +1,5 @@
 export { dayIn, drawnIn, figuresIn, timeIn } from './figures.ts';
 export { cutSentence, fillPlaces, type Put, type SaidPart } from './fill.ts';
 export * from './languages.ts';
+export { listIn } from './list.ts';
 export { countedKey } from './plural.ts';

@@ -3,6 +3,7 @@ import { compareSets } from '../../src/components/limits/compare-sets.ts';
 import { sayWhen } from '../../src/components/limits/say-when.ts';
 import { plainText } from '../../src/components/pieces.ts';
 import { loadLimitSets } from '../../src/store/index.ts';
+import { sayIn } from '../../src/words/say.ts';
 
 const sets = [...loadLimitSets().values()];
 const { rows, sources } = compareSets(sets);
@@ -77,5 +78,36 @@ describe('when a limit is in force', () => {
       if (limit.when !== null)
         expect(plainText(when), limit.id).toMatch(/^(For|When|With|Without) /);
     }
+  });
+});
+
+describe('limit sets in German', () => {
+  const german = compareSets(sets, sayIn('de'));
+  const cells = german.rows.flatMap(({ cells }) => [...cells.values()].flat());
+
+  it.each([
+    ['gb.knife.gap', 'höchstens 8 mm'],
+    ['gb.stick.last', 'mindestens das Kleinere: 300 mm oder die Länge des Stücks'],
+    ['gb.under', 'geschlossen oder Absaughaube'],
+  ])('says %s as "%s"', (id, text) => {
+    const found = cells.find(({ limit }) => limit.id === id);
+    expect(plainText(found?.figure ?? [])).toBe(text);
+  });
+
+  it('says when a limit is in force, with no field of a bench file and no open place left', () => {
+    const said = cells.flatMap(({ when }) => (when.length > 0 ? [plainText(when)] : []));
+    expect(said.length).toBeGreaterThan(10);
+    expect(said.filter((text) => !text.startsWith('Gilt'))).toEqual([]);
+    const left = [...said, ...cells.map(({ figure }) => plainText(figure))];
+    expect(
+      left.filter((text) => /[{}]|[a-z]\.[a-z]|\b(with|without|when|is|or)\b/i.test(text)),
+    ).toEqual([]);
+  });
+
+  it('has a German title for every row', () => {
+    const english = new Set(rows.map(({ title }) => title));
+    expect(german.rows.filter(({ title }) => english.has(title)).map(({ title }) => title)).toEqual(
+      [],
+    );
   });
 });

@@ -1,6 +1,7 @@
 import type { Move, MoveEffect } from '../../assessment/index.ts';
 import { isDanger, type TrialCut } from '../../bench/index.ts';
 import { type Speaker, sayIn } from '../../words/say.ts';
+import { insideSentence } from '../inside-sentence.ts';
 import type { Piece } from '../pieces.ts';
 import { sayPieces } from '../say-pieces.ts';
 
@@ -14,10 +15,6 @@ export type ToldAction = {
 
 type Titles = ReadonlyMap<string, string>;
 
-/** A name as it stands inside a sentence: English begins it small, German nouns keep their capitals. */
-const inside = (name: string, { language }: Speaker): string =>
-  language === 'en' ? name.charAt(0).toLowerCase() + name.slice(1) : name;
-
 function sayDid(action: Move, titles: Titles, say: Speaker): Piece[] {
   switch (action.do) {
     case 'unlock':
@@ -27,15 +24,15 @@ function sayDid(action: Move, titles: Titles, say: Speaker): Piece[] {
     case 'set':
       return sayPieces(say, `attempt.did.set.${action.setting}`, { to: { mm: action.to } });
     case 'measure': {
-      const place = inside(say(`names.at.${action.at}`), say);
-      const tool = inside(say(`names.with.${action.with}`), say);
+      const place = insideSentence(say(`names.at.${action.at}`), say);
+      const tool = insideSentence(say(`names.with.${action.with}`), say);
       return [say('attempt.did.measure', { place, tool })];
     }
     case 'fit':
       return [say(`attempt.did.fit.${action.what}`, { title: titles.get(action.id) ?? action.id })];
     case 'look': {
       const part = say.maybe(`bench-panel.part.${action.at}`, action.at.replaceAll('-', ' '));
-      return [say('attempt.did.look', { part: inside(part, say) })];
+      return [say('attempt.did.look', { part: insideSentence(part, say) })];
     }
     default:
       return [say(`attempt.did.${action.do}`)];

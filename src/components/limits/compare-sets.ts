@@ -1,5 +1,6 @@
 import { isMeasureId, MEASURE_IDS, MEASURES } from '../../bench/index.ts';
 import { FAULT_PARTS, type Limit, type LimitSet, type Source } from '../../limits/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 import { type Piece, plainText } from '../pieces.ts';
 import { figureOf } from './figure-of.ts';
 import { sayWhen } from './say-when.ts';
@@ -49,16 +50,16 @@ function numberSources() {
   return { sources, numberOf };
 }
 
-/** Limit sets side by side, a row to a measure. */
-export function compareSets(sets: readonly LimitSet[]): Comparison {
+/** Limit sets side by side, a row to a measure: in English unless a speaker is told. */
+export function compareSets(sets: readonly LimitSet[], say: Speaker = sayIn('en')): Comparison {
   const limits = sets.flatMap((set) => set.limits);
   const named = [...new Set(limits.map(({ measure }) => measure))];
   const { sources, numberOf } = numberSources();
   const show = (limit: Limit): ShownLimit => ({
     source: numberOf(limit.source),
     limit,
-    figure: figureOf(limit),
-    when: limit.when === null ? [] : sayWhen(limit.when),
+    figure: figureOf(limit, say),
+    when: limit.when === null ? [] : sayWhen(limit.when, say),
   });
   const rows = named
     .sort((a, b) => placeOf(a) - placeOf(b))
@@ -67,7 +68,7 @@ export function compareSets(sets: readonly LimitSet[]): Comparison {
       const cells = Map.groupBy(shown, ({ limit }) => limit.set);
       return {
         measure,
-        title: titleOf(measure, cells),
+        title: titleOf(measure, cells, say),
         cells,
         differs: new Set([...cells.values()].map(textOf)).size > 1,
       };
@@ -78,7 +79,13 @@ export function compareSets(sets: readonly LimitSet[]): Comparison {
 const textOf = (limits: readonly ShownLimit[]): string =>
   limits.map(({ figure }) => plainText(figure)).join(' / ');
 
-function titleOf(measure: string, cells: ReadonlyMap<string, readonly ShownLimit[]>): string {
-  if (isMeasureId(measure)) return MEASURES[measure].title;
-  return [...cells.values()][0]?.[0]?.limit.title ?? measure;
+/** A measure by its name; else as its first limit is called, in the words of the catalogue where it is in English. */
+function titleOf(
+  measure: string,
+  cells: ReadonlyMap<string, readonly ShownLimit[]>,
+  say: Speaker,
+): string {
+  if (isMeasureId(measure)) return say.maybe(`names.measure.${measure}`, MEASURES[measure].title);
+  const title = [...cells.values()][0]?.[0]?.limit.title ?? measure;
+  return say.language === 'en' ? title : say.maybe(`limits.row.${measure}`, title);
 }

@@ -1,32 +1,10 @@
 import { isMeasureId, MEASURES } from '../../bench/index.ts';
-import { nameWork } from '../../competence/index.ts';
 import type { Condition } from '../../limits/index.ts';
+import { listIn } from '../../words/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
+import { insideSentence } from '../inside-sentence.ts';
 import type { Piece } from '../pieces.ts';
-
-/** Fields of a bench file as a person calls them; a measure has its own title. */
-const FIELDS: Readonly<Record<string, string>> = {
-  'job.cut': 'the cut',
-  'guard.kind': 'the crown guard',
-  'guard.fingers': 'the set of the fingers',
-  'blade.diameter': 'blade diameter',
-  'arbor.runUp': 'the run-up time',
-  'job.stock.length': 'the length of the piece',
-  'job.widthOfCut': 'the width between blade and fence',
-  'people.takeOff': 'someone to take off',
-  'people.operator.ears': 'what the operator wears on the ears',
-  'exposure.dust.wood': 'the wood',
-  'insert.gaps.1': 'the gap on the other side',
-  underGuard: 'the guard under the table',
-  knife: 'a riving knife',
-  guard: 'a crown guard',
-};
-
-const GUARDS: Readonly<Record<string, string>> = {
-  fixed: 'set by hand',
-  'self-closing': 'lifted by the work',
-  counterweighted: 'riding on the work',
-  suspended: 'hung from a post or the ceiling',
-};
+import { sayPieces } from '../say-pieces.ts';
 
 const FIELDS_IN_MM = new Set(['blade.diameter', 'job.widthOfCut', 'insert.gaps.1']);
 /** Whether a measure or field is a length in mm. */
@@ -34,85 +12,106 @@ const isLength = (of: string): boolean =>
   isMeasureId(of) ? MEASURES[of].unit === 'mm' : FIELDS_IN_MM.has(of);
 const unitOf = (of: string): string => (of.startsWith('arbor.run') ? ' s' : '');
 
-export const nameSubject = (of: string): string =>
-  FIELDS[of] ?? (isMeasureId(of) ? MEASURES[of].title.toLowerCase() : of.replaceAll('.', ' '));
+/** Fields of a bench file as a person calls them; a measure has its own title. */
+export const nameSubject = (of: string, say: Speaker): string => {
+  const measure = isMeasureId(of) ? say.maybe(`names.measure.${of}`, MEASURES[of].title) : null;
+  const title = measure === null ? of.replaceAll('.', ' ') : insideSentence(measure, say);
+  return say.maybe(`limits.of.${of}`, title);
+};
 
-function listOf(words: readonly string[], join: 'and' | 'or'): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${join} ${last}`;
+function nameWord(of: string, word: string, say: Speaker): string {
+  if (of === 'job.cut') return say.maybe(`names.work.${word}`, word);
+  if (of === 'guard.kind') return say.maybe(`limits.guard.${word}`, word);
+  return say.maybe(`limits.word.${word}`, word.replaceAll('-', ' '));
 }
 
-function nameWord(of: string, word: string): string {
-  if (of === 'job.cut') return nameWork(word);
-  if (of === 'guard.kind') return GUARDS[word] ?? word;
-  return word.replaceAll('-', ' ');
+function amount(of: string, value: number | string, say: Speaker): Piece {
+  if (typeof value === 'string') return nameSubject(value, say);
+  return isLength(of) ? { mm: value } : say.figures(`${value}${unitOf(of)}`);
 }
 
-function amount(of: string, value: number | string): Piece {
-  if (typeof value === 'string') return nameSubject(value);
-  return isLength(of) ? { mm: value } : `${value}${unitOf(of)}`;
-}
+/** A condition in pieces, and whether it can open a sentence by itself: "for ripping", "without …". */
+type Said = { readonly pieces: readonly Piece[]; readonly alone: boolean };
 
 /** The words a field may or may not hold: "for ripping or deep cutting", "for every cut but grooving". */
-function sayWords(of: string, allowed: readonly string[], refused: readonly string[]): Piece[] {
-  const named = (words: readonly string[], join: 'and' | 'or') =>
-    listOf(
-      words.map((word) => nameWord(of, word)),
-      join,
-    );
+function sayWords(
+  of: string,
+  allowed: readonly string[],
+  refused: readonly string[],
+  say: Speaker,
+): Said {
+  const isAllowed = allowed.length > 0;
+  const words = (isAllowed ? allowed : refused).map((word) => nameWord(of, word, say));
   if (of === 'job.cut') {
-    return allowed.length > 0
-      ? [`for ${named(allowed, 'or')}`]
-      : [`for every cut but ${named(refused, 'and')}`];
+    const cuts = listIn(say.language, words, isAllowed ? 'disjunction' : 'conjunction');
+    return { pieces: [say(isAllowed ? 'limits.for' : 'limits.for.not', { cuts })], alone: true };
   }
-  return allowed.length > 0
-    ? [`${nameSubject(of)} is ${named(allowed, 'or')}`]
-    : [`${nameSubject(of)} is not ${named(refused, 'or')}`];
+  const put = { subject: nameSubject(of, say), words: listIn(say.language, words, 'disjunction') };
+  return { pieces: [say(isAllowed ? 'limits.is' : 'limits.is-not', put)], alone: false };
 }
 
-const ORDER = [
-  ['above', 'above'],
-  ['below', 'below'],
-  ['atLeast', 'at least'],
-  ['atMost', 'at most'],
-] as const;
+const ORDER = ['above', 'below', 'atLeast', 'atMost'] as const;
 
-const plainWord = (value: string | number | boolean): string =>
-  typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value);
+const plainWord = (value: string | number | boolean, say: Speaker): string =>
+  typeof value === 'boolean' ? say(value ? 'names.value.yes' : 'names.value.no') : String(value);
 
-function sayComparison(of: string, condition: Condition): Piece[] {
+function sayComparison(of: string, condition: Condition, say: Speaker): Said {
+  const subject = nameSubject(of, say);
   if (condition.missing !== undefined) {
-    return [condition.missing ? `without ${nameSubject(of)}` : `with ${nameSubject(of)}`];
+    const key = condition.missing ? 'limits.without' : 'limits.with';
+    return { pieces: [say(key, { subject })], alone: true };
   }
   const { is, isNot, oneOf = [], noneOf = [] } = condition;
-  if (of === 'guard.fingers' && isNot === 'none') return ['with fingers on the guard'];
-  const allowed = is === undefined ? oneOf : [plainWord(is)];
-  const refused = isNot === undefined ? noneOf : [plainWord(isNot)];
-  if (allowed.length > 0 || refused.length > 0) return sayWords(of, allowed, refused);
-  if (condition.empty !== undefined) {
-    return [`${condition.empty ? 'no' : 'some'} ${nameSubject(of)}`];
+  if (of === 'guard.fingers' && isNot === 'none') {
+    return { pieces: [say('limits.with-fingers')], alone: true };
   }
-  return ORDER.flatMap(([key, words]) => {
+  const allowed = is === undefined ? oneOf : [plainWord(is, say)];
+  const refused = isNot === undefined ? noneOf : [plainWord(isNot, say)];
+  if (allowed.length > 0 || refused.length > 0) return sayWords(of, allowed, refused, say);
+  if (condition.empty !== undefined) {
+    const key = condition.empty ? 'limits.no' : 'limits.some';
+    return { pieces: [say(key, { subject })], alone: false };
+  }
+  const pieces = ORDER.flatMap((key) => {
     const value = condition[key];
-    return value === undefined ? [] : [`${nameSubject(of)} is ${words} `, amount(of, value)];
+    return value === undefined
+      ? []
+      : sayPieces(say, `limits.${key}`, { subject, amount: amount(of, value, say) });
   });
+  return { pieces, alone: false };
 }
 
-const joined = (parts: readonly Piece[][], join: string): Piece[] =>
-  parts.flatMap((part, i) => (i === 0 ? part : [join, ...part]));
+function joined(
+  conditions: readonly Condition[],
+  key: 'limits.when.and' | 'limits.when.or',
+  say: Speaker,
+): Said {
+  return conditions
+    .map((one) => sayCondition(one, say))
+    .reduce((one, other) => ({
+      pieces: sayPieces(say, key, { one: one.pieces, other: other.pieces }),
+      alone: one.alone,
+    }));
+}
 
-function sayCondition(condition: Condition): Piece[] {
-  if (condition.all !== undefined) return joined(condition.all.map(sayCondition), ', and ');
-  if (condition.any !== undefined) return joined(condition.any.map(sayCondition), ', or ');
-  if (condition.not !== undefined) return ['not: ', ...sayCondition(condition.not)];
-  return condition.of === undefined ? [] : sayComparison(condition.of, condition);
+function sayCondition(condition: Condition, say: Speaker): Said {
+  if (condition.all !== undefined) return joined(condition.all, 'limits.when.and', say);
+  if (condition.any !== undefined) return joined(condition.any, 'limits.when.or', say);
+  if (condition.not !== undefined) {
+    const { pieces } = sayCondition(condition.not, say);
+    return { pieces: sayPieces(say, 'limits.when.not', { condition: pieces }), alone: false };
+  }
+  const nothing = { pieces: [], alone: false };
+  return condition.of === undefined ? nothing : sayComparison(condition.of, condition, say);
 }
 
 /** When a limit is in force: "For ripping or deep cutting", "When blade diameter is at most 600 mm". */
-export function sayWhen(condition: Condition): Piece[] {
-  const [first = '', ...rest] = sayCondition(condition);
-  if (typeof first !== 'string') return ['When ', first, ...rest];
-  return /^(for|with|without) /.test(first)
+export function sayWhen(condition: Condition, say: Speaker = sayIn('en')): Piece[] {
+  const said = sayCondition(condition, say);
+  const [first = '', ...rest] = sayPieces(say, said.alone ? 'limits.when.alone' : 'limits.when', {
+    condition: said.pieces,
+  });
+  return typeof first === 'string'
     ? [first.charAt(0).toUpperCase() + first.slice(1), ...rest]
-    : [`When ${first}`, ...rest];
+    : [first, ...rest];
 }

@@ -2,6 +2,7 @@ import { parse, YAMLParseError } from 'yaml';
 import { z } from 'zod';
 import { type Bench, INSTRUMENTS, type InstrumentId, readBench } from '../../bench/index.ts';
 import type { LimitSet } from '../../limits/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 
 /** Longest bench file taken, characters: a whole one is about 2500. */
 export const LONGEST_FILE = 60_000;
@@ -62,10 +63,13 @@ type Known = {
   readonly benches: ReadonlyMap<string, Bench>;
   /** sets shown until others are chosen */
   readonly usual: readonly string[];
+  /** says what is wrong with the form; in English unless told */
+  readonly say?: Speaker;
 };
 
 /** What a visitor asks, from an address or a posted form. Never throws: a slip is one sentence. */
 export function readQuestion(form: URLSearchParams | FormData, known: Known): Asked {
+  const { say = sayIn('en') } = known;
   const read = FormSchema.safeParse(fieldsOf(form));
   const usual = known.usual.flatMap((id) => known.sets.get(id) ?? []);
   const [first = ''] = known.benches.keys();
@@ -76,10 +80,10 @@ export function readQuestion(form: URLSearchParams | FormData, known: Known): As
       plain,
       field === 'file' || field === 'known' || field === 'set' ? field : 'bench',
       {
-        file: `The bench file must be at most ${LONGEST_FILE} characters.`,
-        known: `How well the settings are known must be one of: ${KNOWN_TO.join(', ')}.`,
-        set: 'The sets must be chosen from the list.',
-        bench: 'The bench must be chosen from the list.',
+        file: say('other-rules.problem.file', { most: LONGEST_FILE }),
+        known: say('other-rules.problem.known', { known: KNOWN_TO.join(', ') }),
+        set: say('other-rules.problem.set'),
+        bench: say('other-rules.problem.bench'),
       },
     );
   }
@@ -93,14 +97,17 @@ export function readQuestion(form: URLSearchParams | FormData, known: Known): As
   };
   const unknown = set.find((id) => !known.sets.has(id));
   if (unknown !== undefined) {
-    const message = `There is no limit set named ${unknown}; choose from: ${[...known.sets.keys()].join(', ')}.`;
+    const message = say('other-rules.problem.no-set', {
+      name: unknown,
+      known: [...known.sets.keys()].join(', '),
+    });
     return { question, subject: null, problem: { field: 'set', message } };
   }
   if (question.sets.length < 2) {
-    const message = 'Choose at least two limit sets, or there is nothing to compare.';
+    const message = say('other-rules.problem.few');
     return { question, subject: null, problem: { field: 'set', message } };
   }
-  return file === '' ? pickBench(question, known) : openBench(question);
+  return file === '' ? pickBench(question, known, say) : openBench(question, say);
 }
 
 function refuse(
@@ -111,31 +118,36 @@ function refuse(
   return { question, subject: null, problem: { field, message: messages[field] } };
 }
 
-function pickBench(question: Question, { benches }: Known): Asked {
+function pickBench(question: Question, { benches }: Known, say: Speaker): Asked {
   const bench = benches.get(question.bench);
   if (bench === undefined) {
-    const message = `There is no bench named ${question.bench}; choose from: ${[...benches.keys()].join(', ')}.`;
+    const message = say('other-rules.problem.no-bench', {
+      name: question.bench,
+      known: [...benches.keys()].join(', '),
+    });
     return { question, subject: null, problem: { field: 'bench', message } };
   }
   return { question, subject: { bench, name: bench.name ?? question.bench }, problem: null };
 }
 
-function openBench(question: Question): Asked {
+function openBench(question: Question, say: Speaker): Asked {
   let value: unknown;
   try {
     // JSON is read as YAML too: one reader, and its errors name the line
     value = parse(question.file, { prettyErrors: true, maxAliasCount: 50, logLevel: 'error' });
   } catch (error) {
     const line = error instanceof YAMLParseError ? error.linePos?.[0]?.line : undefined;
-    const where = line === undefined ? '' : ` at line ${line}`;
-    const message = `The bench file cannot be read as JSON or YAML${where}: check quotes, brackets and indents there.`;
+    const message =
+      line === undefined
+        ? say('other-rules.problem.unreadable')
+        : say('other-rules.problem.unreadable-at', { line });
     return { question, subject: null, problem: { field: 'file', message } };
   }
   const read = readBench(value);
   if (!read.ok) {
-    const message = `In the bench file, ${read.error.message}`;
+    const message = say('other-rules.problem.wrong', { problem: read.error.message });
     return { question, subject: null, problem: { field: 'file', message } };
   }
-  const name = read.bench.name ?? 'The bench you pasted';
+  const name = read.bench.name ?? say('other-rules.bench.yours');
   return { question, subject: { bench: read.bench, name }, problem: null };
 }

@@ -14,12 +14,15 @@ import figuresAboutTests from '../../../content/messages/de/figures-about-tests.
   type: 'json',
 };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
+import glossary from '../../../content/messages/de/glossary.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
+import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
+import otherRules from '../../../content/messages/de/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
@@ -64,4 +67,7 @@ export const DE: Partial<Catalogue> = {
   drawing,
   'figures-about-tests': figuresAboutTests,
   'pass-marks': passMarks,
+  limits,
+  'other-rules': otherRules,
+  glossary,
 };

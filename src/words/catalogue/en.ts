@@ -15,13 +15,16 @@ import figuresAboutTests from '../../../content/messages/en/figures-about-tests.
   type: 'json',
 };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
+import glossary from '../../../content/messages/en/glossary.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import howFigures from '../../../content/messages/en/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
+import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
+import otherRules from '../../../content/messages/en/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
@@ -67,4 +70,7 @@ export const EN = {
   drawing,
   'figures-about-tests': figuresAboutTests,
   'pass-marks': passMarks,
+  limits,
+  'other-rules': otherRules,
+  glossary,
 };
