@@ -4,6 +4,7 @@ import node from '@astrojs/node';
 import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
 import { linkTradeWords } from './src/components/lesson/link-words.ts';
+import { offline } from './src/offline/build/offline.ts';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
@@ -18,6 +19,7 @@ export default defineConfig({
     mdx({ syntaxHighlight: false, processor: satteri({ mdastPlugins: [linkTradeWords()] }) }),
     preact(),
     pagesInLanguages(),
+    offline(),
   ],
   trailingSlash: 'ignore',
   devToolbar: { enabled: false },

@@ -18,6 +18,8 @@ export default defineConfig({
     ? [['line'], ['json', { outputFile: process.env['TEST_REPORT'] }]]
     : 'line',
   use: {
+    // a worker would answer what a test means to answer itself; the tests of the worker let it in
+    serviceWorkers: 'block',
     viewport: { width: 1280, height: 800 },
     launchOptions: {
       args: [...CHROMIUM_FLAGS],

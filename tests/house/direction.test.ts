@@ -25,10 +25,12 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   accounts: [...PURE, 'words', 'records', 'store'],
   attempts: [...PURE, 'words', 'records', 'store', 'accounts'],
   learning: [...PURE, 'words', 'records', 'store', 'accounts'],
+  // the worker that keeps the course without a network, and its build
+  offline: ['words'],
   scene: ['geometry', 'bench'],
   drawing: ['geometry', 'bench', 'words'],
   // the browser's part: services only as types, checked below
-  panels: [...SERVICES, 'scene', 'drawing'],
+  panels: [...SERVICES, 'scene', 'drawing', 'offline'],
   components: [...SERVICES, 'drawing', 'panels', 'styles'],
   layouts: [...SERVICES, 'drawing', 'panels', 'components', 'styles'],
   pages: [...VIEWS, 'styles'],

@@ -26,6 +26,7 @@ import names from '../../../content/messages/en/names.json' with { type: 'json' 
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import otherRules from '../../../content/messages/en/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
+import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
@@ -58,6 +59,7 @@ export const EN = {
   home,
   doors,
   names,
+  offline,
   people,
   lesson,
   'lesson-panel': lessonPanel,

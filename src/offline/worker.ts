@@ -1,0 +1,36 @@
+import { keepBench, keepCourse, removeAll } from './keep.ts';
+import { benchPage } from './kinds/bench.ts';
+import { builtFile } from './kinds/built-file.ts';
+import { coursePage } from './kinds/course.ts';
+import { otherPage } from './kinds/no-network.ts';
+import { plainPath, type ToWorker } from './protocol.ts';
+import { scope } from './scope.ts';
+
+/** What stands between the pages and the network. A kind of page to come gets a module of its own. */
+const KINDS = [builtFile, coursePage, benchPage, otherPage];
+
+// nothing is fetched here: a page asks for what is to be kept once it has nothing better to do
+scope.addEventListener('install', (event) => event.waitUntil(scope.skipWaiting()));
+scope.addEventListener('activate', (event) => event.waitUntil(scope.clients.claim()));
+
+scope.addEventListener('fetch', (event) => {
+  const { request } = event;
+  const url = new URL(request.url);
+  // what is sent is never ours to keep, and other places are none of our business
+  if (request.method !== 'GET' || url.origin !== scope.location.origin) return;
+  const kind = KINDS.find((one) => one.takes(url, request));
+  if (kind !== undefined) event.respondWith(kind.answer(url, request));
+});
+
+const isAsk = (data: unknown): data is ToWorker =>
+  typeof data === 'object' && data !== null && 'do' in data;
+
+scope.addEventListener('message', (event) => {
+  const { data } = event;
+  if (!isAsk(data)) return;
+  // without a network it is taken up again from the next page
+  const quietly = (work: Promise<void>) => event.waitUntil(work.catch(() => undefined));
+  if (data.do === 'keep') quietly(keepCourse(data.language));
+  else if (data.do === 'keep-bench') quietly(keepBench(plainPath(data.path)));
+  else if (data.do === 'remove') quietly(removeAll());
+});
