@@ -8,6 +8,23 @@ import { offline } from './src/offline/build/offline.ts';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
+// What every page with a bench loads at once is packed in a few files: many small ones do not pack well.
+const within = (folder, names) =>
+  new RegExp(`src/${folder}/(${names.join('|')})\\.(ts|tsx)$`.replaceAll('/', '[\\\\/]'));
+const PANEL_VIEWS =
+  'bench-panel papers later foot job-card doorway stage-view picture-view drawing-view supply-flag reading-plate stock-sketch tray voice camera-pad tool-icon group mark';
+const PANEL_WORK =
+  'attempt desk fit-screen follow-unit focus-soon parts protocol readings say-action say-effect screen server shelf stage-loader words';
+const ENGINE =
+  'transition turning actions is-trial instruments measuring-points knife-edge slide-knife play walk measures/[\\w-]+ shape/[\\w-]+';
+const groups = [
+  { name: 'view', test: /node_modules[\\/]@?preact[\\/]/ },
+  { name: 'engine', test: within('bench', ENGINE.split(' ')) },
+  { name: 'panel', test: within('panels/bench/views', PANEL_VIEWS.split(' ')) },
+  { name: 'panel', test: within('panels/bench/work', PANEL_WORK.split(' ')) },
+  { name: 'panel', test: /messages[\\/]en[\\/]bench-panel\.json$/ },
+];
+
 // Lessons are prerendered; a page that needs a person says `export const prerender = false`.
 // Nothing inline: the content policy in src/server allows only files from this site.
 export default defineConfig({
@@ -25,5 +42,11 @@ export default defineConfig({
   devToolbar: { enabled: false },
   telemetry: false,
   build: { inlineStylesheets: 'never', format: 'directory' },
-  vite: { plugins: [leaveOutShaders()], build: { assetsInlineLimit: 0 } },
+  vite: {
+    plugins: [leaveOutShaders()],
+    build: { assetsInlineLimit: 0 },
+    environments: {
+      client: { build: { rolldownOptions: { output: { codeSplitting: { groups } } } } },
+    },
+  },
 });

@@ -4,6 +4,7 @@ import { englishOnly } from '../../words/spoken.ts';
 import type { Attempt } from '../bench/work/attempt.ts';
 import type { Desk } from '../bench/work/desk.ts';
 import { sayRack } from './rack-words.ts';
+import '../bench/styles/task.css';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };
 type Item = { readonly id: string; readonly title: string; readonly about: string };

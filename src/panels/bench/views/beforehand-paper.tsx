@@ -6,6 +6,7 @@ import type { Attempt } from '../work/attempt.ts';
 import type { Desk } from '../work/desk.ts';
 import type { TaskCard } from '../work/protocol.ts';
 import { sayFigure, sayTask, sayUnit } from '../work/task-words.ts';
+import '../styles/task.css';
 import { shownUnit } from '../work/words.ts';
 
 type Props = { readonly attempt: Attempt; readonly desk: Desk };

@@ -2,6 +2,7 @@ import { digitsFor, type Figure } from '../../../bench/index.ts';
 import { englishOnly } from '../../../words/spoken.ts';
 import type { Outcome } from '../work/protocol.ts';
 import { sayFigure, sayTask } from '../work/task-words.ts';
+import '../styles/task.css';
 import { Mark } from './mark.tsx';
 
 type Results = Outcome['predictions'];

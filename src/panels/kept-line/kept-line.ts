@@ -10,7 +10,7 @@ import {
   removeKept,
   savesData,
   watchKept,
-} from './kept-course.ts';
+} from '../offline/kept-course.ts';
 
 const say = sayFrom('offline', offline);
 

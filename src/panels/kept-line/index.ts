@@ -1,0 +1,2 @@
+export { showKeptBenches } from './kept-benches.ts';
+export { startKeptLine } from './kept-line.ts';
