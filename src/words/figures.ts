@@ -44,3 +44,10 @@ export const timeIn = (language: Language, when: string): string =>
     minute: '2-digit',
     timeZone: 'UTC',
   }).format(new Date(when));
+
+/** Hour and minute by the clock of the device in hand. */
+export const clockIn = (language: Language, when: Date): string =>
+  when.toLocaleTimeString(language === 'en' ? 'en-GB' : language, {
+    hour: '2-digit',
+    minute: '2-digit',
+  });

@@ -33,3 +33,9 @@ export function pathIn(language: Language, href: string): string {
   const plain = plainPath(href);
   return language === 'en' ? plain : `/${language}${plain}`;
 }
+
+/** The language a panel asks an interface to answer in: its header `x-language`, else English. */
+export function languageAsked(headers: Headers): Language {
+  const asked = headers.get('x-language') ?? 'en';
+  return isLanguage(asked) ? asked : 'en';
+}

@@ -82,7 +82,12 @@ describe('who may sign', () => {
     ],
   ])('refuses %s with one sentence', async (name, message) => {
     const request = await rightRequest();
-    expect(await receive(name, request)).toEqual({ ok: false, status: 403, path: '', message });
+    expect(await receive(name, request)).toMatchObject({
+      ok: false,
+      status: 403,
+      path: '',
+      message,
+    });
   });
 
   it('refuses somebody who is not signed in', async () => {

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { can, confirmSignIn, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const digest = () => {
@@ -33,14 +33,9 @@ export async function confirmSigner(
   address: string | null,
   site: Site,
 ): Promise<Done<Confirmed>> {
-  if (viewer === null)
-    return refused(
-      401,
-      '',
-      'Your sign-in has run out: sign in in another tab, then come back here. The sheet is kept.',
-    );
+  if (viewer === null) return refusedFor(401, '', 'desk.signed-out.sheet');
   if (!can(viewer, 'device-key.enrol', { org: viewer.org, person: viewer.person })) {
-    return refused(403, '', whyNotWrite(viewer));
+    return refusedFor(403, '', whyNotWrite(viewer));
   }
   const read = ConfirmSchema.safeParse(input);
   if (!read.success) {

@@ -3,7 +3,7 @@ import { appendSigned, can, type Site, type Viewer } from '../../accounts/index.
 import { describeProblem } from '../../bench/index.ts';
 import { enrolmentHash } from '../../panels/signing/index.ts';
 import { EVENT_KINDS, newId } from '../../records/index.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
@@ -19,9 +19,9 @@ export async function enrolKey(
   input: unknown,
   site: Site,
 ): Promise<Done<Enrolled>> {
-  if (viewer === null) return refused(401, '', whyNotWrite(null));
+  if (viewer === null) return refusedFor(401, '', whyNotWrite(null));
   if (!can(viewer, 'device-key.enrol', { org: viewer.org, person: viewer.person })) {
-    return refused(403, '', whyNotWrite(viewer));
+    return refusedFor(403, '', whyNotWrite(viewer));
   }
   const ticket = RequestSchema.safeParse(input);
   if (!ticket.success) {
@@ -41,18 +41,10 @@ export async function enrolKey(
   });
   const same = known.filter(({ event }) => event?.body.keyId === keyId);
   if (same.some(({ event }) => event?.kind === 'device-key.ended')) {
-    return refused(
-      422,
-      'keyId',
-      'keyId must be a key that was not ended: this device makes a new one when you sign again.',
-    );
+    return refusedFor(422, 'keyId', 'desk.key.ended');
   }
   if (same.some(({ event }) => event?.about !== viewer.person)) {
-    return refused(
-      422,
-      'keyId',
-      'keyId must be a key of your own: this device makes a new one when you sign again.',
-    );
+    return refusedFor(422, 'keyId', 'desk.key.other');
   }
   if (same.length > 0) return { ok: true, value: { keyId, state: 'enrolled' } };
   const entered = await appendSigned(

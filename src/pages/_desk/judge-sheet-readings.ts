@@ -2,7 +2,7 @@ import { can, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
 import { ReadingsSchema, type Settled } from '../../competence/index.ts';
 import { findParts, settle } from './rebuild-statement.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite, workshopOf } from './workshop.ts';
 
 /** Holds the readings of an open sheet against the limits in force, while it is being filled in. */
@@ -11,11 +11,11 @@ export async function judgeSheetReadings(
   input: unknown,
   site: Site,
 ): Promise<Done<{ readonly settled: readonly Settled[] }>> {
-  if (viewer === null) return refused(401, '', whyNotWrite(null));
+  if (viewer === null) return refusedFor(401, '', whyNotWrite(null));
   const read = ReadingsSchema.safeParse(input);
   const person = read.success ? read.data.person : viewer.person;
   if (!can(viewer, 'practical.write', { org: viewer.org, person })) {
-    return refused(403, '', whyNotWrite(viewer));
+    return refusedFor(403, '', whyNotWrite(viewer));
   }
   if (!read.success) {
     const { path, message } = describeProblem(read.error, 'The request');

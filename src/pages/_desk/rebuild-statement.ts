@@ -11,7 +11,7 @@ import {
 } from '../../competence/index.ts';
 import { blockersOf, LONGEST_WAIT_DAYS, writeStatement } from '../../competence/sheet/index.ts';
 import { canonicalText, type Statement, withMeaning } from '../../records/index.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import type { Workshop } from './workshop.ts';
 
 /** The machine, unit and limits a sheet speaks of, found in the register and the content. */
@@ -29,28 +29,21 @@ export function findParts(
   named: Pick<Sheet, 'person' | 'bench' | 'work' | 'unit'>,
 ): Done<SheetParts> {
   const who = workshop.people.find(({ person }) => person === named.person);
-  if (who === undefined) return refused(422, 'person', 'person must be somebody of this workshop.');
+  if (who === undefined) return refusedFor(422, 'person', 'desk.part.person');
   const bench = workshop.benches.find(({ id }) => id === named.bench);
-  if (bench === undefined) return refused(422, 'bench', 'bench must be one of the register.');
+  if (bench === undefined) return refusedFor(422, 'bench', 'desk.part.bench');
+  const { asset } = bench;
   if (!bench.work.includes(named.work)) {
-    return refused(
-      422,
-      'work',
-      `work must be one that ${bench.asset} is used for: ${bench.work.join(', ')}.`,
-    );
+    return refusedFor(422, 'work', 'desk.part.work', { asset, works: bench.work.join(', ') });
   }
   const set = workshop.sets.get(bench.limits);
   const practice = workshop.sets.get('practice');
   if (set === undefined || practice === undefined) {
-    return refused(
-      422,
-      'bench',
-      `The limit set of ${bench.asset}, ${bench.limits}, is not among the content files.`,
-    );
+    return refusedFor(422, 'bench', 'desk.part.limits', { asset, set: bench.limits });
   }
   const whole = workshop.units.find(({ id }) => id === named.unit);
   if (whole === undefined || !whole.work.includes(named.work)) {
-    return refused(422, 'unit', 'unit must be one that belongs to this kind of work.');
+    return refusedFor(422, 'unit', 'desk.part.unit');
   }
   const unit = unitToWatch(whole, named.work, [set, practice]);
   return { ok: true, value: { who, bench, unit, set, practice } };
@@ -100,9 +93,7 @@ function checkAnswers(sheet: Sheet, settled: readonly Settled[], { unit, bench }
     diameter: sheet.blade.diameter,
     largestBlade: bench.file.arbor.largestBlade,
   });
-  return first === undefined
-    ? null
-    : refused(422, 'decision', `decision must be not-yet. ${first}`);
+  return first === undefined ? null : refusedFor(422, 'decision', 'desk.decision', { why: first });
 }
 
 /** The days of a sheet against the moment it was signed and the moment it came in. */
@@ -110,29 +101,21 @@ function checkDays(sheet: Sheet, signedAt: string, received: Date) {
   const { decision, observedAt, validFrom, validUntil } = sheet;
   const today = dayOf(received.toISOString());
   if (Date.parse(signedAt) > received.getTime() + 86_400_000) {
-    return refused(
-      422,
-      'at',
-      'The clock of this device is more than a day ahead: set it right and sign again.',
-    );
+    return refusedFor(422, 'at', 'desk.clock-ahead');
   }
   // one day to either side, since a trainer's own calendar may be ahead of or behind UTC
   const signed = dayOf(signedAt);
   if (observedAt > addDays(today, 1) || observedAt < addDays(signed, -LONGEST_WAIT_DAYS - 1)) {
-    return refused(
-      422,
-      'observedAt',
-      `observedAt must be a day within the ${LONGEST_WAIT_DAYS} days before signing.`,
-    );
+    return refusedFor(422, 'observedAt', 'desk.observed', { days: LONGEST_WAIT_DAYS });
   }
   if (decision === 'not-yet') return null;
   const first = [observedAt, signed].sort()[1];
   if (validFrom !== first) {
-    return refused(422, 'validFrom', `validFrom must be the day of signing, ${first}.`);
+    return refusedFor(422, 'validFrom', 'desk.valid-from', { first: first ?? signed });
   }
   const last = lastDayAllowed(observedAt);
   if (validUntil === null || validUntil < first || validUntil > last) {
-    return refused(422, 'validUntil', `validUntil must be a date from ${first} to ${last}.`);
+    return refusedFor(422, 'validUntil', 'desk.valid-until', { first, last });
   }
   return null;
 }

@@ -6,7 +6,7 @@ import { statementHashOf } from '../../panels/signing/index.ts';
 import { checkSignoff, type EventOf, fromBase64Url, readEventDraft } from '../../records/index.ts';
 import { isEventRefused, isIdConflict } from '../../store/index.ts';
 import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite, workshopOf } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
@@ -83,8 +83,8 @@ export async function receivePractical(
   site: Site,
   received: Date = new Date(),
 ): Promise<Done<Logged>> {
-  if (viewer === null) return refused(401, '', whyNotWrite(null));
-  if (viewer.role !== 'trainer') return refused(403, '', whyNotWrite(viewer));
+  if (viewer === null) return refusedFor(401, '', whyNotWrite(null));
+  if (viewer.role !== 'trainer') return refusedFor(403, '', whyNotWrite(viewer));
   const read = RequestSchema.safeParse(input);
   if (!read.success) {
     const { path, message } = describeProblem(read.error, 'The request');
@@ -92,7 +92,7 @@ export async function receivePractical(
   }
   const { event: given, sheet, ticket } = read.data;
   if (!can(viewer, 'practical.sign', { org: viewer.org, person: sheet.person })) {
-    return refused(403, 'person', whyNotWrite(viewer));
+    return refusedFor(403, 'person', whyNotWrite(viewer));
   }
   const drafted = readEventDraft(given);
   if (!drafted.ok) return refused(422, drafted.error.path, drafted.error.message);
@@ -112,11 +112,7 @@ export async function receivePractical(
 
   const publicKey = await findKey(viewer, event.body.keyId, site);
   if (publicKey === null) {
-    return refused(
-      422,
-      'keyId',
-      'keyId must be a key of this device that you enrolled: sign in again to enrol it, then sign.',
-    );
+    return refusedFor(422, 'keyId', 'desk.key.unknown');
   }
   const signature = await checkSignoff(event.body, publicKey);
   if (!signature.ok) return refused(422, 'deviceSignature', signature.sentence);
@@ -124,7 +120,7 @@ export async function receivePractical(
   const parts = findParts(await workshopOf(viewer.org, site), sheet);
   if (!parts.ok) return parts;
   const trainer = await personOf(viewer.org, viewer.person, site);
-  if (trainer === null) return refused(403, '', 'Only somebody of this workshop can sign in it.');
+  if (trainer === null) return refusedFor(403, '', 'desk.not-here');
   const rebuilt = rebuildStatement(sheet, parts.value, {
     signoff: event.body.signoff,
     viewer,
@@ -135,11 +131,7 @@ export async function receivePractical(
   if (!rebuilt.ok) return rebuilt;
   const difference = findDifference(rebuilt.value, event.body.statement);
   if (difference !== null) {
-    return refused(
-      422,
-      `statement.${difference}`,
-      `statement.${difference} must be what the site works out from the sheet: open the sheet again and review it before signing.`,
-    );
+    return refusedFor(422, `statement.${difference}`, 'desk.differs', { field: difference });
   }
   return enter(viewer, event, ticket, site);
 }

@@ -1,14 +1,25 @@
 import { replyJson } from '../../accounts/index.ts';
+import type { WordId } from '../../words/catalogue/index.ts';
+import { languageAsked, type Put } from '../../words/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
+
+/** A sentence of the sheet `desk`. */
+export type DeskWord = Extract<WordId, `desk.${string}`>;
+type Told = { readonly key: DeskWord; readonly put: Put };
 
 /** Why a request was not carried out: HTTP status, the field to blame, one sentence. */
 export type Refused = {
   readonly ok: false;
   readonly status: number;
   readonly path: string;
+  /** in English */
   readonly message: string;
+  /** the same for another language, where the sheet has it */
+  readonly told?: Told;
 };
 export type Done<Value> = { readonly ok: true; readonly value: Value } | Refused;
 
+/** A refusal in English only: what no person meets on a form. */
 export const refused = (status: number, path: string, message: string): Refused => ({
   ok: false,
   status,
@@ -16,8 +27,24 @@ export const refused = (status: number, path: string, message: string): Refused 
   message,
 });
 
+/** A refusal of the sheet `desk`, to be said in the language of whoever asked. */
+export const refusedFor = (
+  status: number,
+  path: string,
+  key: DeskWord,
+  put: Put = {},
+): Refused => ({
+  ...refused(status, path, sayIn('en')(key, put)),
+  told: { key, put },
+});
+
+/** Why, in the language of the page. */
+export const sayRefused = ({ message, told }: Refused, say: Speaker): string =>
+  told === undefined ? message : say(told.key, told.put);
+
 /** The reply of every interface here: the value, or `{error:{path,message}}` with the status. */
-export function replyDone<Value>(done: Done<Value>, status = 200): Response {
-  if (done.ok) return replyJson(done.value, status);
-  return replyJson({ error: { path: done.path, message: done.message } }, done.status);
+export function replyDone<Value>(done: Done<Value>, { headers }: Request): Response {
+  if (done.ok) return replyJson(done.value, 200);
+  const message = sayRefused(done, sayIn(languageAsked(headers)));
+  return replyJson({ error: { path: done.path, message } }, done.status);
 }

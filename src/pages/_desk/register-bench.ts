@@ -5,7 +5,7 @@ import { type Bench, describeProblem, readBench } from '../../bench/index.ts';
 import { registerOf, WORK_KINDS } from '../../competence/index.ts';
 import { newId } from '../../records/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
-import { type Done, refused } from './refused.ts';
+import { type DeskWord, type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 /** Longest bench file taken, characters: a whole one is about 2000. */
@@ -15,6 +15,14 @@ function text(most: number) {
   const must = `must be text of 1 to ${most} characters`;
   return z.string({ error: must }).trim().min(1, { error: must }).max(most, { error: must });
 }
+
+/** What each field of the form must be, in the words of the sheet. */
+const FIELDS: Readonly<Record<string, DeskWord>> = {
+  asset: 'desk.form.asset',
+  title: 'desk.form.title',
+  work: 'desk.form.work',
+  file: 'desk.form.file',
+};
 
 const fileRule = `must be a bench file of 1 to ${LONGEST_FILE} characters, as JSON or YAML`;
 export const RegistrationSchema = z.object({
@@ -62,21 +70,15 @@ function readFile(file: string | Record<string, unknown>): Done<Bench> {
       value = parse(file, { prettyErrors: true, maxAliasCount: 50 });
     } catch (error) {
       const line = error instanceof YAMLParseError ? error.linePos?.[0]?.line : undefined;
-      const where = line === undefined ? '' : ` at line ${line}`;
-      return refused(
-        422,
-        'file',
-        `The bench file cannot be read as JSON or YAML${where}: check quotes, brackets and indents there.`,
-      );
+      return line === undefined
+        ? refusedFor(422, 'file', 'desk.form.file.unread')
+        : refusedFor(422, 'file', 'desk.form.file.unread.line', { line });
     }
   }
   const read = readBench(value);
   if (read.ok) return { ok: true, value: read.bench };
-  return refused(
-    422,
-    `file.${read.error.path}`.replace(/\.$/, ''),
-    `In the bench file, ${read.error.message}`,
-  );
+  const path = `file.${read.error.path}`.replace(/\.$/, '');
+  return refusedFor(422, path, 'desk.form.file.in', { problem: read.error.message });
 }
 
 export type Registered = { readonly bench: string; readonly asset: string };
@@ -87,36 +89,35 @@ export async function registerBench(
   input: unknown,
   site: Site,
 ): Promise<Done<Registered>> {
-  if (viewer === null) return refused(401, '', whyNotWrite(null));
+  if (viewer === null) return refusedFor(401, '', whyNotWrite(null));
   if (!can(viewer, 'bench.register', { org: viewer.org })) {
-    return refused(403, '', whyNotWrite(viewer));
+    return refusedFor(403, '', whyNotWrite(viewer));
   }
   const read = RegistrationSchema.safeParse(input);
   if (!read.success) {
     const { path, message } = describeProblem(read.error, 'The form');
-    return refused(400, path, message);
+    const key = FIELDS[path];
+    return key === undefined
+      ? refused(400, path, message)
+      : refusedFor(400, path, key, { most: LONGEST_FILE });
   }
   const { asset, title, work, limits, file } = read.data;
   const sets = [...loadLimitSets(site.contentDir).keys()];
   if (!sets.includes(limits)) {
-    return refused(422, 'limits', `limits must be one of: ${sets.join(', ')}.`);
+    return refusedFor(422, 'limits', 'desk.form.limits', { sets: sets.join(', ') });
   }
   const stored = await site.store.events({ org: viewer.org, kinds: ['bench.registered'] });
   const benches = registerOf(stored.flatMap(({ event }) => (event === null ? [] : [event])));
   const replaced = benches.find(({ id }) => id === read.data.bench);
   if (read.data.bench !== undefined && replaced === undefined) {
-    return refused(404, 'bench', 'There is no such bench in the register.');
+    return refusedFor(404, 'bench', 'desk.no-bench');
   }
   if (
     benches.some(
       (one) => one.asset.toLowerCase() === asset.toLowerCase() && one.id !== replaced?.id,
     )
   ) {
-    return refused(
-      409,
-      'asset',
-      `asset must be a mark that no other bench has: ${asset} is in the register already.`,
-    );
+    return refusedFor(409, 'asset', 'desk.form.asset.taken', { asset });
   }
   const opened = readFile(file);
   if (!opened.ok) return opened;

@@ -3,7 +3,7 @@ import { can, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
 import { newId } from '../../records/index.ts';
 import { isIdConflict } from '../../store/index.ts';
-import { type Done, refused } from './refused.ts';
+import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const reasonRule = 'must be 1 to 300 characters, about the work or the machine';
@@ -26,26 +26,28 @@ export async function withdrawPractical(
   input: unknown,
   site: Site,
 ): Promise<Done<Withdrawn>> {
-  if (viewer === null) return refused(401, '', whyNotWrite(null));
-  if (viewer.role !== 'trainer') return refused(403, '', whyNotWrite(viewer));
+  if (viewer === null) return refusedFor(401, '', whyNotWrite(null));
+  if (viewer.role !== 'trainer') return refusedFor(403, '', whyNotWrite(viewer));
   const stored = await site.store.event(signoff);
   const event = stored?.event ?? null;
   if (event?.kind !== 'practical.signed' || event.org !== viewer.org || event.about === null) {
-    return refused(404, 'signoff', 'There is no such signed practical.');
+    return refusedFor(404, 'signoff', 'desk.no-practical');
   }
   if (!can(viewer, 'practical.withdraw', { org: viewer.org, person: event.about })) {
-    return refused(403, '', whyNotWrite(viewer));
+    return refusedFor(403, '', whyNotWrite(viewer));
   }
   const read = RequestSchema.safeParse(input);
   if (!read.success) {
     const { path, message } = describeProblem(read.error, 'The form');
-    return refused(400, path, message);
+    return path === 'reason'
+      ? refusedFor(400, path, 'desk.form.reason')
+      : refused(400, path, message);
   }
   const id = read.data.id ?? newId();
   const before = await site.store.events({ org: viewer.org, kinds: ['practical.withdrawn'] });
   const same = before.find(({ event: one }) => one?.body.signoff === signoff);
   if (same !== undefined && same.event?.id !== id) {
-    return refused(409, 'signoff', 'This practical has been withdrawn already.');
+    return refusedFor(409, 'signoff', 'desk.withdrawn-already');
   }
   const at = same?.event?.at ?? new Date().toISOString();
   try {

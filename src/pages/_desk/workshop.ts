@@ -12,6 +12,8 @@ import {
 import type { LimitSet } from '../../limits/index.ts';
 import { loadLimitSets, loadUnits } from '../../store/content-files.ts';
 import type { StoredEvent } from '../../store/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
+import type { DeskWord } from './refused.ts';
 
 /** What every page about practicals works from: one organisation's people, benches, units and log. */
 export type Workshop = {
@@ -39,7 +41,12 @@ const toLogEvent = ({ event, broken }: StoredEvent): LogEvent[] => {
   return [broken === null ? event : { ...event, altered: true }];
 };
 
-export async function workshopOf(org: string, site: Site): Promise<Workshop> {
+/** @param say what somebody who has left is called in */
+export async function workshopOf(
+  org: string,
+  site: Site,
+  say: Speaker = sayIn('en'),
+): Promise<Workshop> {
   const stored = await site.store.events({ org, kinds: KINDS });
   const people = await peopleOf(org, site);
   const names = new Map(people.map(({ person, name }) => [person, name]));
@@ -51,7 +58,7 @@ export async function workshopOf(org: string, site: Site): Promise<Workshop> {
     sets: loadLimitSets(site.contentDir),
     events,
     altered: stored.filter(({ broken }) => broken !== null),
-    nameOf: (person) => names.get(person) ?? 'somebody who has left',
+    nameOf: (person) => names.get(person) ?? say('desk.left'),
   };
 }
 
@@ -80,13 +87,9 @@ export function standingOf(
   return statusOf({ ...question, events, units, nameOf });
 }
 
-/** Why somebody who may not write here is refused, as one sentence. */
-export function whyNotWrite(viewer: Viewer | null): string {
-  if (viewer === null) return 'Sign in to do this.';
-  if (viewer.role === 'employer') {
-    return 'The employer reads these records and does not write in them: a trainer does this.';
-  }
-  return viewer.role === 'trainee'
-    ? 'A trainee does not write in these records: a trainer does this.'
-    : 'Nobody signs, or takes back, a practical about themselves: a second trainer does this.';
+/** Why somebody who may not write here is refused, as one sentence of the sheet `desk`. */
+export function whyNotWrite(viewer: Viewer | null): DeskWord {
+  if (viewer === null) return 'desk.signed-out';
+  if (viewer.role === 'employer') return 'desk.not.employer';
+  return viewer.role === 'trainee' ? 'desk.not.trainee' : 'desk.not.self';
 }

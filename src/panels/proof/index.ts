@@ -1,4 +1,8 @@
+import checkWords from '../../../content/messages/en/checks.json' with { type: 'json' };
+import english from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
 import { verifyProof } from '../../records/check/index.ts';
+import { clockIn, sayAgain } from '../../words/index.ts';
+import { pageLanguage, sayFrom } from '../../words/spoken.ts';
 import { type CheckedPart, checkPieces, type RecordPieces } from './pieces/index.ts';
 
 type Sentence = {
@@ -8,28 +12,30 @@ type Sentence = {
 };
 type Found = {
   readonly broken: boolean;
-  /** in a few words */
+  /** in a few words: a key of the sheet after `verdict.` */
   readonly verdict: string;
   readonly checks: readonly Sentence[];
 };
 
-const SHOWN = {
-  ok: { kind: 'safe', word: 'Holds' },
-  failed: { kind: 'prohibition', word: 'Broken' },
-  unknown: { kind: 'none', word: 'Not known' },
-} as const;
+const say = sayFrom('proof-panel', english);
+const sayCheck = (sentence: string): string =>
+  sayAgain(checkWords, sentence, {
+    language: pageLanguage(),
+    say: sayFrom('checks', checkWords),
+  });
+
+const KINDS = { ok: 'safe', failed: 'prohibition', unknown: 'none' } as const;
 
 function verdictWord(state: Sentence['state']): HTMLSpanElement {
-  const { kind, word } = SHOWN[state];
   const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
   svg.setAttribute('class', 'mark');
   svg.setAttribute('aria-hidden', 'true');
   const use = document.createElementNS('http://www.w3.org/2000/svg', 'use');
-  use.setAttribute('href', `/marks.svg#${kind}`);
+  use.setAttribute('href', `/marks.svg#${KINDS[state]}`);
   svg.append(use);
   const span = document.createElement('span');
   span.className = 'verdict';
-  span.append(svg, word);
+  span.append(svg, say(state));
   return span;
 }
 
@@ -38,7 +44,7 @@ function lineOf(sheet: HTMLElement, { id, sentence }: Sentence): Element | null 
   const found = sheet.querySelector(`[data-check="${CSS.escape(id)}"] [data-by-browser]`);
   if (found !== null) return found;
   const row = document.createElement('tr');
-  const cells = [sentence, 'not made', ''].map((text) =>
+  const cells = [sayCheck(sentence), say('not-made'), ''].map((text) =>
     Object.assign(document.createElement('td'), { textContent: text }),
   );
   row.append(...cells);
@@ -47,17 +53,17 @@ function lineOf(sheet: HTMLElement, { id, sentence }: Sentence): Element | null 
 }
 
 function show(sheet: HTMLElement, line: HTMLElement, { verdict, checks }: Found): void {
-  const time = new Date().toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
-  line.textContent = `Again in this browser, at ${time} on this device: ${verdict}.`;
+  const time = clockIn(pageLanguage(), new Date());
+  line.textContent = say('again', { time, verdict: say.maybe(`verdict.${verdict}`) ?? verdict });
   for (const check of checks) lineOf(sheet, check)?.replaceChildren(verdictWord(check.state));
 }
 
 async function checkFile(url: string, trusted: string): Promise<Found> {
   const reply = await fetch(url, { headers: { accept: 'application/json' } });
   if (reply.status === 409) {
-    return { broken: true, verdict: 'the site makes no proof of it any more', checks: [] };
+    return { broken: true, verdict: 'no-proof', checks: [] };
   }
-  if (!reply.ok) throw new Error(`the site answered ${reply.status}`);
+  if (!reply.ok) throw new Error(say('answered', { status: reply.status }));
   const file: unknown = await reply.json();
   const found = await verifyProof(file, { trusted: [trusted], at: new Date().toISOString() });
   const isBroken = found.verdict === 'altered' || found.verdict === 'not from a trusted signer';
@@ -79,8 +85,7 @@ export async function mountProofCheck(): Promise<void> {
   if (sheet == null || line == null) return;
   sheet.querySelector('[data-print]')?.addEventListener('click', () => window.print());
   if (globalThis.crypto?.subtle === undefined) {
-    line.textContent =
-      'Not checked in this browser: the page was opened over plain http from another machine.';
+    line.textContent = say('no-crypto');
     return;
   }
   const { file = '', trusted = '', pieces } = sheet.dataset;
@@ -93,6 +98,6 @@ export async function mountProofCheck(): Promise<void> {
     show(sheet, line, found);
   } catch (error) {
     const reason = error instanceof Error ? error.message : String(error);
-    line.textContent = `Not checked in this browser: the proof could not be fetched (${reason}).`;
+    line.textContent = say('not-fetched', { reason });
   }
 }

@@ -3,9 +3,11 @@ import attempt from '../../../content/messages/de/attempt.json' with { type: 'js
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
+import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
   type: 'json',
 };
+import desk from '../../../content/messages/de/desk.json' with { type: 'json' };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import faultWords from '../../../content/messages/de/fault-words.json' with { type: 'json' };
@@ -25,12 +27,17 @@ import observed from '../../../content/messages/de/observed.json' with { type: '
 import otherRules from '../../../content/messages/de/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
+import practical from '../../../content/messages/de/practical.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
+import proof from '../../../content/messages/de/proof.json' with { type: 'json' };
+import proofPanel from '../../../content/messages/de/proof-panel.json' with { type: 'json' };
 import rack from '../../../content/messages/de/rack.json' with { type: 'json' };
+import register from '../../../content/messages/de/register.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
+import statement from '../../../content/messages/de/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
@@ -70,4 +77,11 @@ export const DE: Partial<Catalogue> = {
   limits,
   'other-rules': otherRules,
   glossary,
+  register,
+  desk,
+  statement,
+  practical,
+  proof,
+  checks,
+  'proof-panel': proofPanel,
 };

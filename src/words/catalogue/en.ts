@@ -4,9 +4,11 @@ import benchPanel from '../../../content/messages/en/bench-panel.json' with { ty
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
+import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
 };
+import desk from '../../../content/messages/en/desk.json' with { type: 'json' };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import faultWords from '../../../content/messages/en/fault-words.json' with { type: 'json' };
@@ -24,16 +26,21 @@ import limitTitles from '../../../content/messages/en/limit-titles.json' with { 
 import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
+import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
 import otherRules from '../../../content/messages/en/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
-import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
+import practical from '../../../content/messages/en/practical.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
+import proof from '../../../content/messages/en/proof.json' with { type: 'json' };
+import proofPanel from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
 import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
+import register from '../../../content/messages/en/register.json' with { type: 'json' };
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
+import statement from '../../../content/messages/en/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
@@ -75,4 +82,11 @@ export const EN = {
   limits,
   'other-rules': otherRules,
   glossary,
+  register,
+  desk,
+  statement,
+  practical,
+  proof,
+  checks,
+  'proof-panel': proofPanel,
 };

@@ -7,4 +7,4 @@ export const prerender = false;
 
 /** Registers a bench: `{asset, title, work, limits, file}` in, `file` being a bench/1 file as JSON, YAML or text. */
 export const POST: APIRoute = async ({ request, locals }) =>
-  replyDone(await registerBench(locals.viewer, await readJson(request), await getSite()));
+  replyDone(await registerBench(locals.viewer, await readJson(request), await getSite()), request);

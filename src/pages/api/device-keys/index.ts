@@ -7,4 +7,4 @@ export const prerender = false;
 
 /** Enters this device's key in the log: `{keyId, publicKey, label, ticket}` in. */
 export const POST: APIRoute = async ({ request, locals }) =>
-  replyDone(await enrolKey(locals.viewer, await readJson(request), await getSite()));
+  replyDone(await enrolKey(locals.viewer, await readJson(request), await getSite()), request);

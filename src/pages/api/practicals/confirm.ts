@@ -9,4 +9,5 @@ export const prerender = false;
 export const POST: APIRoute = async ({ request, locals, clientAddress }) =>
   replyDone(
     await confirmSigner(locals.viewer, await readJson(request), clientAddress, await getSite()),
+    request,
   );

@@ -7,4 +7,7 @@ export const prerender = false;
 
 /** Takes in a signed practical: `{event, sheet, ticket}` in, its place in the log out. */
 export const POST: APIRoute = async ({ request, locals }) =>
-  replyDone(await receivePractical(locals.viewer, await readJson(request), await getSite()));
+  replyDone(
+    await receivePractical(locals.viewer, await readJson(request), await getSite()),
+    request,
+  );

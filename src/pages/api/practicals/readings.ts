@@ -7,4 +7,7 @@ export const prerender = false;
 
 /** Judges the readings of an open sheet: `{person, bench, work, unit, blade, readings}` in, verdicts with their sources out. */
 export const POST: APIRoute = async ({ request, locals }) =>
-  replyDone(await judgeSheetReadings(locals.viewer, await readJson(request), await getSite()));
+  replyDone(
+    await judgeSheetReadings(locals.viewer, await readJson(request), await getSite()),
+    request,
+  );

@@ -14,4 +14,5 @@ export const POST: APIRoute = async ({ request, locals, params }) =>
       await readJson(request),
       await getSite(),
     ),
+    request,
   );
