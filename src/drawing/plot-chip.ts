@@ -6,6 +6,7 @@ import { plotWords } from './plot-frame.ts';
 import type { PlotText } from './plot-request.ts';
 import { finishSheet, type Naming } from './plot-sheet.ts';
 import { SHEET_WIDTH, TEXT } from './sheet.ts';
+import { ENGLISH } from './view.ts';
 
 /** Share of the length of the cut that the thickest part of the chip is drawn as, at most. */
 const SHOWN_SHARE = 0.2;
@@ -33,6 +34,7 @@ const ROOM = { side: 210, over: 44, under: 44 };
  * enlarged. Its outer side is the path of the tooth, its inner side that of the tooth before.
  */
 export function drawChip(bench: Bench, naming: Naming): string {
+  const { wording = ENGLISH } = naming;
   const { tipRadius, depth, stock } = bladeFrame(bench);
   const arc = cutArc(tipRadius, depth, Math.min(stock, tipRadius - depth));
   const bite = feedPerTooth(bench.job.fed, bench.arbor.speed, bench.blade.teeth);
@@ -73,7 +75,7 @@ export function drawChip(bench: Bench, naming: Naming): string {
     }),
     label(inAt, thinEnd, { x: 168, y: Math.max(TEXT, thinEnd.y) }),
     label(outAt, thickEnd, { x: 168, y: thickEnd.y }),
-    plotWords('In', { x: thinEnd.x + 8, y: thinEnd.y - 12 }, 'start'),
-    plotWords('Out', { x: thickEnd.x + 2, y: thickEnd.y + TEXT + 6 }, 'end'),
+    plotWords(wording.in, { x: thinEnd.x + 8, y: thinEnd.y - 12 }, 'start'),
+    plotWords(wording.out, { x: thickEnd.x + 2, y: thickEnd.y + TEXT + 6 }, 'end'),
   );
 }

@@ -8,6 +8,7 @@ import { drawTableSide } from './parts/table-side.ts';
 import { finishSheet, type Naming } from './plot-sheet.ts';
 import { makeSheet, type Sheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
+import { ENGLISH } from './view.ts';
 
 /** An angle at the arbor axis from the top of the blade toward the operator, as a direction. */
 const towardOperator = (angle: number): number => Math.PI / 2 + angle;
@@ -40,6 +41,7 @@ const WORDS_AT = 10;
  * Angles are those of `cutArc`, at the axis from the top of the blade.
  */
 export function drawCut(bench: Bench, naming: Naming): string {
+  const { wording = ENGLISH } = naming;
   const { tipRadius, depth, stock } = bladeFrame(bench);
   const projection = tipRadius - depth;
   const through = Math.min(stock, projection);
@@ -91,8 +93,8 @@ export function drawCut(bench: Bench, naming: Naming): string {
     drawPath(outAt, arc.exit, 96),
     thinLine({ x: inWords.x + 60, y: inWords.y + 8 }, inAt),
     thinLine({ x: outWords.x + 70, y: outWords.y - TEXT }, outAt),
-    words(`In, at ${sayAngle(arc.entry)}`, inWords),
-    words(`Out, at ${sayAngle(arc.exit)}`, outWords),
-    words('Operator', { x: WORDS_AT, y: sheet.height - 14 }),
+    words(wording.inAt.replace('{angle}', sayAngle(arc.entry)), inWords),
+    words(wording.outAt.replace('{angle}', sayAngle(arc.exit)), outWords),
+    words(wording.operator, { x: WORDS_AT, y: sheet.height - 14 }),
   );
 }

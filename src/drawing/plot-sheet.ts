@@ -1,11 +1,14 @@
 import { escapeText, figure, node } from './markup.ts';
 import type { Sheet } from './sheet.ts';
+import type { Wording } from './view.ts';
 
 export type Naming = {
   /** read out by a screen reader: what it is, in a few words */
   readonly title: string;
   /** what a person who cannot see it needs to know */
   readonly description: string;
+  /** the words printed on it; English unless told */
+  readonly wording?: Wording | undefined;
 };
 
 /** A finished sheet: one `<svg>` without script, style or ids. */

@@ -9,6 +9,7 @@ import { finishSheet, type Naming } from './plot-sheet.ts';
 import { rectangle } from './rectangle.ts';
 import { makeSheet, roomInMm, type Sheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
+import { ENGLISH, type Wording } from './view.ts';
 
 /** mm of z, from every x toward the operator without end. */
 type Strip = { readonly from: number; readonly to: number };
@@ -76,6 +77,7 @@ function drawPieces(bench: Bench): string {
  * @param trunk mm across the body of a person, arms left out
  */
 export function drawStrip(bench: Bench, strip: Strip, trunk: number, naming: Naming): string {
+  const { wording = ENGLISH } = naming;
   const { operator, takeOff } = bench.people;
   const { halfAtTable } = bladeFrame(bench);
   const { rear } = slotEnds(bench);
@@ -110,10 +112,10 @@ export function drawStrip(bench: Bench, strip: Strip, trunk: number, naming: Nam
       isShown ? drawPerson(operator, trunk, 'operator') : '',
       takeOff === null ? '' : drawPerson(takeOff, trunk, 'taker-off'),
     ),
-    drawNotes(bench, strip, sheet),
+    drawNotes(bench, strip, sheet, wording),
     isShown
-      ? drawOperatorNotes(operator, trunk, strip, sheet)
-      : words('Operator: further back', { x: WORDS_AT, y: sheet.height - TEXT }),
+      ? drawOperatorNotes(operator, trunk, strip, sheet, wording)
+      : words(wording.further, { x: WORDS_AT, y: sheet.height - TEXT }),
   );
 }
 
@@ -158,7 +160,7 @@ function drawBladeAndKnife(bench: Bench): string {
 }
 
 /** Which way it goes, how wide it is, and that nobody belongs in it. */
-function drawNotes(bench: Bench, strip: Strip, { at }: Sheet): string {
+function drawNotes(bench: Bench, strip: Strip, { at }: Sheet, wording: Wording): string {
   const [far, near] = [at({ x: 0, y: -strip.from }).y, at({ x: 0, y: -strip.to }).y];
   const middle = (far + near) / 2;
   const dimensionAt = 92;
@@ -172,8 +174,8 @@ function drawNotes(bench: Bench, strip: Strip, { at }: Sheet): string {
       dimensionAt,
       'right',
     ) +
-    words('Keep clear', { x: WORDS_AT, y: Math.max(near + TEXT, middle + TEXT * 1.5) }) +
-    words('Fence', { x: at({ x: bench.fence.end, y: 0 }).x + 8, y: near + TEXT * 1.3 })
+    words(wording.keepClear, { x: WORDS_AT, y: Math.max(near + TEXT, middle + TEXT * 1.5) }) +
+    words(wording.fence, { x: at({ x: bench.fence.end, y: 0 }).x + 8, y: near + TEXT * 1.3 })
   );
 }
 
@@ -183,6 +185,7 @@ function drawOperatorNotes(
   trunk: number,
   strip: Strip,
   { at, clip }: Sheet,
+  wording: Wording,
 ): string {
   const [over, under] = [at({ x, y: -z + trunk / 2 }), at({ x, y: -z - trunk / 2 })];
   const isBelow = z > (strip.from + strip.to) / 2;
@@ -193,6 +196,6 @@ function drawOperatorNotes(
       { x: under.x, y: isBelow ? name + 2 : under.y },
       at({ x: 0, y: 0 }),
       at({ x: 0, y: clip.bottom }).y + TEXT + 8,
-    ) + words('Operator', { x: over.x, y: name }, 'middle')
+    ) + words(wording.operator, { x: over.x, y: name }, 'middle')
   );
 }

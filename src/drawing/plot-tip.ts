@@ -6,6 +6,7 @@ import { finishSheet, type Naming } from './plot-sheet.ts';
 import { rectangle } from './rectangle.ts';
 import { makeSheet, TEXT } from './sheet.ts';
 import { words } from './text.ts';
+import { ENGLISH } from './view.ts';
 
 const SLAB = 32;
 
@@ -14,6 +15,7 @@ const SLAB = 32;
  * centre against the far edge of the table.
  */
 export function drawTip(bench: Bench, naming: Naming): string {
+  const { wording = ENGLISH } = naming;
   const { tipRadius, depth, halfAtTable, stock } = bladeFrame(bench);
   const { infeed, outfeed } = bench.table;
   const { length } = bench.job.stock;
@@ -66,7 +68,7 @@ export function drawTip(bench: Bench, naming: Naming): string {
       },
     ),
     words(
-      'Centre of the piece',
+      wording.centre,
       { x: balance.x + (isLeft ? -8 : 8), y: over - 22 },
       isLeft ? 'start' : 'end',
     ),

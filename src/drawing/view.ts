@@ -25,6 +25,16 @@ export type Wording = {
   readonly feed: string;
   readonly points: string;
   readonly keepClear: string;
+  readonly fence: string;
+  /** the operator stands beyond the edge of the sheet */
+  readonly further: string;
+  readonly in: string;
+  readonly out: string;
+  /** where a tooth goes in and comes out, with `{angle}` */
+  readonly inAt: string;
+  readonly outAt: string;
+  /** of the piece, where it would balance */
+  readonly centre: string;
 };
 
 export const ENGLISH: Wording = {
@@ -33,6 +43,13 @@ export const ENGLISH: Wording = {
   feed: 'Feed',
   keepClear: 'Keep clear',
   points: 'The same points from above, drawn wider',
+  fence: 'Fence',
+  further: 'Operator: further back',
+  in: 'In',
+  out: 'Out',
+  inAt: 'In, at {angle}',
+  outAt: 'Out, at {angle}',
+  centre: 'Centre of the piece',
 };
 
 /** A trial cut as it stands: mm of x of the stock's leading end, and the strip to keep clear, mm of z. */

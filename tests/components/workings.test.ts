@@ -9,6 +9,7 @@ import { stoppingOf, threeDrags } from '../../src/components/workings/stopping.t
 import { throwingOf } from '../../src/components/workings/thrown.ts';
 import { drawPlot, type PlotRequest } from '../../src/drawing/index.ts';
 import { loadBenches } from '../../src/store/content-files.ts';
+import { sayIn } from '../../src/words/say.ts';
 import { everyElement, readXml } from '../drawing/read-svg.ts';
 import { overlaps, textBoxes } from '../drawing/text-boxes.ts';
 import { makeBench } from '../helpers/bench.ts';
@@ -245,6 +246,34 @@ describe('what is asked of the page', () => {
     expect(Object.keys(CHOICES)).toEqual(['knife', 'stick', 'wood']);
   });
 });
+
+it.each([...loadBenches()])(
+  'says every plot of %s in German, with room for its words',
+  (id, one) => {
+    const [say, inEnglish] = [sayIn('de'), sayIn('en')];
+    const { on, off } = knifeOnAndOff(one, one, 3);
+    const plotsIn = (speaker: typeof say) => {
+      const cutting = cuttingOf(one, 30, speaker);
+      return [
+        ...(cutting?.raising ?? []),
+        ...(cutting?.feeding ?? []),
+        throwingOf(on, off, 2, speaker).plot,
+        reachOf(one, speaker).plot,
+        stoppingOf(one, 10, speaker).plot,
+        plotHours(speaker),
+      ];
+    };
+    const english = plotsIn(inEnglish);
+    for (const [i, request] of plotsIn(say).entries()) {
+      expect(request.title).not.toBe(english[i]?.title);
+      expect(request.description).not.toBe(english[i]?.description);
+      const svg = readXml(drawPlot(request));
+      for (const unit of ['mm', 'inch'] as const) {
+        expect(overlaps(textBoxes(svg, unit)), `${id}, ${request.title}`).toEqual([]);
+      }
+    }
+  },
+);
 
 // a test for each bench, so that the time for one does not shrink as benches are added
 it.each([...loadBenches()])(

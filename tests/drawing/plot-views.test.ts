@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { type Bench, estimateThrow, supportOf } from '../../src/bench/index.ts';
+import { drawingWords } from '../../src/components/lesson/drawing-words.ts';
 import { drawChip, drawCut, drawStrip, drawTip } from '../../src/drawing/index.ts';
+import { sayIn } from '../../src/words/say.ts';
 import { everyElement, pathPoints, readXml } from './read-svg.ts';
 import { shippedBenches } from './shipped.ts';
 import { overlaps, textBoxes } from './text-boxes.ts';
@@ -17,6 +19,8 @@ function stripOf(bench: Bench) {
   if (thrown === null) throw new Error('a closed kerf grips');
   return thrown.strip;
 }
+
+const german = { ...naming, wording: drawingWords(sayIn('de')) };
 
 const partOf = (svg: string, part: string) =>
   everyElement(readXml(svg)).filter((one) => one.attributes['data-part'] === part);
@@ -40,6 +44,17 @@ describe.each(shippedBenches())('on %s', (_name, bench) => {
     expect(text).not.toMatch(/NaN|Infinity|undefined|\sstyle=|\sid=/);
     const svg = readXml(text);
     for (const unit of ['mm', 'inch'] as const) expect(overlaps(textBoxes(svg, unit))).toEqual([]);
+  });
+
+  it.each([
+    ['cut', drawCut(bench, german)],
+    ['chip', drawChip(bench, german)],
+    ['strip', drawStrip(bench, strip, TRUNK, german)],
+    ['tip', drawTip(bench, german)],
+  ])('the drawing of the %s has room for German words, and no English ones', (_kind, text) => {
+    const svg = readXml(text);
+    for (const unit of ['mm', 'inch'] as const) expect(overlaps(textBoxes(svg, unit))).toEqual([]);
+    expect(text).not.toMatch(/>(In|Out|Operator|Fence|Keep clear|Centre)\b/);
   });
 
   it('draws the cut as long on the tooth circle as it is', () => {

@@ -8,6 +8,7 @@ import {
   thinnestFor,
 } from '../../bench/index.ts';
 import type { PlotLine, PlotRequest } from '../../drawing/index.ts';
+import type { Speaker } from '../../words/say.ts';
 import { highestBlade } from './fields.ts';
 
 /** One thing about the cut that a plot shows. */
@@ -47,10 +48,10 @@ function plot({ x, points, now }: Along, shown: Shown): PlotRequest {
   };
 }
 
-const rubsBelow = (bench: Bench, assumed: CutAssumptions): PlotLine => ({
+const rubsBelow = (bench: Bench, assumed: CutAssumptions, say: Speaker): PlotLine => ({
   axis: 'y',
   at: thinnestFor(bench, assumed),
-  label: 'Rubs below this',
+  label: say('workings.plot.rubs'),
 });
 
 /** Half a millimetre and under from point to point: the curves bend sharply at their start. */
@@ -59,46 +60,53 @@ const STEPS_IN_MM = 2;
 const LEAST_RISE = 5;
 
 /** What raising the blade does: entry angle, teeth in the cut, chip and push-back against its height. */
-export function plotRaising(bench: Bench, cut: Cut, assumed: CutAssumptions): PlotRequest[] {
+export function plotRaising(
+  bench: Bench,
+  cut: Cut,
+  assumed: CutAssumptions,
+  say: Speaker,
+): PlotRequest[] {
   const { tipRadius, depth, stock } = bladeFrame(bench);
   const highest = Math.floor(highestBlade(bench) - stock);
   if (highest < LEAST_RISE) return [];
   const raised = raiseThrough(bench, highest, highest * STEPS_IN_MM + 1);
   const along: Along = {
-    x: { title: 'Blade above the stock', unit: 'mm' },
+    x: { title: say('workings.plot.above'), unit: 'mm' },
     points: raised.map((point) => ({ at: point.aboveStock, cut: point.cut })),
     now: { at: tipRadius - depth - stock, cut },
   };
   const shown: readonly Shown[] = [
     {
-      title: 'Entry angle against blade height',
-      y: { title: 'Entry angle', unit: 'degrees' },
-      description: 'The higher the blade, the more steeply the teeth come down on the stock.',
-      curves: { 'Entry angle': ({ entry }) => entry },
-      label: (angle) => `Now ${angle.toFixed(1)}°`,
+      title: say('workings.plot.entry.title'),
+      y: { title: say('workings.plot.entry'), unit: say('workings.unit.degrees') },
+      description: say('workings.plot.entry.about'),
+      curves: { [say('workings.plot.entry')]: ({ entry }) => entry },
+      label: (angle) => say('workings.plot.now', { value: say.figures(`${angle.toFixed(1)}°`) }),
     },
     {
-      title: 'Teeth in the cut against blade height',
-      y: { title: 'Teeth in the cut', unit: '' },
-      description: 'The higher the blade, the fewer teeth are in the stock at once.',
-      curves: { 'Teeth in the cut': ({ teethInCut }) => teethInCut },
-      label: (teeth) => `Now ${teeth.toFixed(1)}`,
+      title: say('workings.plot.teeth.title'),
+      y: { title: say('workings.plot.teeth'), unit: '' },
+      description: say('workings.plot.teeth.about'),
+      curves: { [say('workings.plot.teeth')]: ({ teethInCut }) => teethInCut },
+      label: (teeth) => say('workings.plot.now', { value: say.figures(teeth.toFixed(1)) }),
     },
     {
-      title: 'Chip thickness against blade height',
-      y: { title: 'Chip thickness', unit: 'mm' },
-      description: 'The higher the blade, the thicker each chip.',
-      curves: { Mean: ({ chip }) => chip.mean, 'Where it enters': ({ chip }) => chip.entry },
-      label: () => 'Now',
-      lines: [rubsBelow(bench, assumed)],
+      title: say('workings.plot.chip.title'),
+      y: { title: say('workings.plot.chip'), unit: 'mm' },
+      description: say('workings.plot.chip.about'),
+      curves: {
+        [say('workings.plot.chip.mean')]: ({ chip }) => chip.mean,
+        [say('workings.plot.chip.enters')]: ({ chip }) => chip.entry,
+      },
+      label: () => say('workings.plot.now.bare'),
+      lines: [rubsBelow(bench, assumed, say)],
     },
     {
-      title: 'Push-back against blade height',
-      y: { title: 'Share of the force that pushes back', unit: '%' },
-      description:
-        'The higher the blade, the smaller the share of the force that pushes the stock back at the operator.',
-      curves: { 'Push-back': ({ pushBackShare }) => 100 * pushBackShare },
-      label: (share) => `Now ${share.toFixed(0)} %`,
+      title: say('workings.plot.push.title'),
+      y: { title: say('workings.plot.push.share'), unit: '%' },
+      description: say('workings.plot.push.about'),
+      curves: { [say('workings.plot.push')]: ({ pushBackShare }) => 100 * pushBackShare },
+      label: (share) => say('workings.plot.now', { value: `${share.toFixed(0)} %` }),
     },
   ];
   return shown.map((one) => plot(along, one));
@@ -109,12 +117,17 @@ const FAST_BY_HAND = 20;
 const FEEDS = 40;
 
 /** What feeding faster does: power against the rating of the motor, and the chip against rubbing. */
-export function plotFeeding(bench: Bench, cut: Cut, assumed: CutAssumptions): PlotRequest[] {
+export function plotFeeding(
+  bench: Bench,
+  cut: Cut,
+  assumed: CutAssumptions,
+  say: Speaker,
+): PlotRequest[] {
   const { fed } = bench.job;
   const { motorPower } = bench.arbor;
   const fastest = Math.max(FAST_BY_HAND, 1.25 * fed);
   const along: Along = {
-    x: { title: 'Feed', unit: 'm/min' },
+    x: { title: say('workings.plot.feed'), unit: 'm/min' },
     points: Array.from({ length: FEEDS }, (_, i) => {
       const at = (fastest * (i + 1)) / FEEDS;
       return { at, cut: cutOfBench({ ...bench, job: { ...bench.job, fed: at } }, assumed) };
@@ -122,24 +135,25 @@ export function plotFeeding(bench: Bench, cut: Cut, assumed: CutAssumptions): Pl
     now: { at: fed, cut },
   };
   const rating: PlotLine[] =
-    motorPower === undefined ? [] : [{ axis: 'y', at: motorPower, label: 'Motor rating' }];
+    motorPower === undefined
+      ? []
+      : [{ axis: 'y', at: motorPower, label: say('workings.plot.rating') }];
   return [
     plot(along, {
-      title: 'Power wanted against feed',
-      y: { title: 'Power wanted', unit: 'W' },
-      description: 'Feeding twice as fast wants twice the power, on the assumed force of the wood.',
-      curves: { 'Power wanted': ({ power }) => power },
-      label: (power) => `Now ${power.toFixed(0)} W`,
+      title: say('workings.plot.power.title'),
+      y: { title: say('workings.plot.power'), unit: 'W' },
+      description: say('workings.plot.power.about'),
+      curves: { [say('workings.plot.power')]: ({ power }) => power },
+      label: (power) => say('workings.plot.now', { value: `${power.toFixed(0)} W` }),
       lines: rating,
     }),
     plot(along, {
-      title: 'Mean chip against feed',
-      y: { title: 'Mean chip', unit: 'mm' },
-      description:
-        'Feeding slowly makes a thin chip. Under the dotted line the teeth rub and burn.',
-      curves: { 'Mean chip': ({ chip }) => chip.mean },
-      label: () => 'Now',
-      lines: [rubsBelow(bench, assumed)],
+      title: say('workings.plot.mean.title'),
+      y: { title: say('workings.plot.mean'), unit: 'mm' },
+      description: say('workings.plot.mean.about'),
+      curves: { [say('workings.plot.mean')]: ({ chip }) => chip.mean },
+      label: () => say('workings.plot.now.bare'),
+      lines: [rubsBelow(bench, assumed, say)],
     }),
   ];
 }

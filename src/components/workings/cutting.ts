@@ -9,6 +9,7 @@ import {
   thinnestFor,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 import { plotFeeding, plotRaising } from './cutting-plots.ts';
 
 export type Cutting = {
@@ -32,7 +33,11 @@ function perMmRaised(bench: Bench, measure: MeasureId): number | null {
 }
 
 /** How the bench cuts, and what raising its blade or feeding faster does. Null where nothing is fed. */
-export function cuttingOf(bench: Bench, chipForce: number): Cutting | null {
+export function cuttingOf(
+  bench: Bench,
+  chipForce: number,
+  say: Speaker = sayIn('en'),
+): Cutting | null {
   const assumed = { ...ASSUMED_CUT, specificCutting: chipForce };
   const cut = cutOfBench(bench, assumed);
   if (cut === null) return null;
@@ -46,7 +51,7 @@ export function cuttingOf(bench: Bench, chipForce: number): Cutting | null {
       entryAngle: perMmRaised(bench, 'blade.entryAngle'),
       teethInCut: perMmRaised(bench, 'blade.teethInCut'),
     },
-    raising: plotRaising(bench, cut, assumed),
-    feeding: plotFeeding(bench, cut, assumed),
+    raising: plotRaising(bench, cut, assumed, say),
+    feeding: plotFeeding(bench, cut, assumed, say),
   };
 }

@@ -8,6 +8,7 @@ import {
   timeWeightedAverage,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 
 export type NoiseDay = {
   readonly stretches: readonly {
@@ -54,16 +55,16 @@ const HOUR_STEPS = 40;
  * Exposure of a day against the hours at the bench, at the loudest level of the bench's day, the rest of
  * it quiet. Null where the bench has no noise entered.
  */
-export function plotNoiseDay({ exposure }: Bench): PlotRequest | null {
+export function plotNoiseDay({ exposure }: Bench, say: Speaker = sayIn('en')): PlotRequest | null {
   const [loudest] = (exposure?.noise ?? []).toSorted((a, b) => b.level - a.level);
   if (loudest === undefined) return null;
   const { level, hours } = loudest;
   const at = (time: number) => ({ x: time, y: dailyExposure([{ level, hours: time }]) });
   return {
-    title: 'Noise of the day against hours at the bench',
-    description: 'Twice the hours add 3 dB to the noise of the day.',
-    x: { title: 'Hours at the bench', unit: '', reaches: [0] },
-    y: { title: 'Noise over the day', unit: 'dB(A)' },
+    title: say('workings.plot.day.title'),
+    description: say('workings.plot.day.about'),
+    x: { title: say('workings.plot.day.hours'), unit: '', reaches: [0] },
+    y: { title: say('workings.plot.day'), unit: 'dB(A)' },
     curves: [
       {
         label: '',
@@ -72,7 +73,12 @@ export function plotNoiseDay({ exposure }: Bench): PlotRequest | null {
         ),
       },
     ],
-    marks: [{ ...at(hours), label: `Now ${at(hours).y.toFixed(1)} dB(A)` }],
+    marks: [
+      {
+        ...at(hours),
+        label: say('workings.plot.now', { value: say.figures(`${at(hours).y.toFixed(1)} dB(A)`) }),
+      },
+    ],
   };
 }
 
@@ -81,20 +87,19 @@ const LEVELS = Array.from({ length: 81 }, (_, i) => 85 + i / 4);
 const LONGEST_DAY = 8;
 
 /** How long a level may last: halved at every 3 dB in the UK, at every 5 dB in the US. */
-export function plotHours(): PlotRequest {
+export function plotHours(say: Speaker = sayIn('en')): PlotRequest {
   const curve = (label: string, hours: (level: number) => number) => ({
     label,
     points: LEVELS.map((x) => ({ x, y: hours(x) })).filter(({ y }) => y <= LONGEST_DAY + 1e-9),
   });
   return {
-    title: 'Hours to the daily limit, by level',
-    description:
-      'At 85 dB(A) the UK upper action value is reached in 8 hours, and in half the time for every 3 dB more. The US limit allows 8 hours at 90 dB(A) and halves every 5 dB.',
-    x: { title: 'Level at the ear', unit: 'dB(A)' },
-    y: { title: 'Hours in a day', unit: '', reaches: [0] },
+    title: say('workings.plot.hours.title'),
+    description: say('workings.plot.hours.about'),
+    x: { title: say('workings.plot.hours.level'), unit: 'dB(A)' },
+    y: { title: say('workings.plot.hours'), unit: '', reaches: [0] },
     curves: [
-      curve('UK, to 85 dB(A)', (level) => hoursUntil(level, 85)),
-      curve('US, to 100 %', permittedHours),
+      curve(say('workings.plot.hours.uk'), (level) => hoursUntil(level, 85)),
+      curve(say('workings.plot.hours.us'), permittedHours),
     ],
   };
 }

@@ -6,6 +6,7 @@ import {
   supportOf,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 
 export type Reach = {
   readonly support: Support;
@@ -17,7 +18,7 @@ export type Reach = {
 const STEPS = 40;
 
 /** When the piece tips, and how near the hand comes, all through the cut. */
-export function reachOf(bench: Bench): Reach {
+export function reachOf(bench: Bench, say: Speaker = sayIn('en')): Reach {
   const { pushStick } = bench.people;
   const { length } = bench.job.stock;
   const last = pushStick === null ? 0 : Math.min(pushStick.usedForLast, length);
@@ -28,17 +29,16 @@ export function reachOf(bench: Bench): Reach {
       const left = from + ((to - from) * i) / STEPS;
       return { x: left, y: handToBlade(of, left) };
     });
-  const hand = { label: 'By hand alone', points: between(0, span, byHand) };
-  const stick = { label: 'With the push stick', points: between(0, last, bench) };
+  const hand = { label: say('workings.plot.reach.hand'), points: between(0, span, byHand) };
+  const stick = { label: say('workings.plot.reach.stick'), points: between(0, last, bench) };
   return {
     support: supportOf(bench),
     nearest: nearestHand(bench),
     plot: {
-      title: 'Hand to blade through the cut',
-      description:
-        'How far the pushing hand is from the front teeth while the cut comes to its end.',
-      x: { title: 'Cut still to make', unit: 'mm', reaches: [0] },
-      y: { title: 'Hand to the front teeth', unit: 'mm', reaches: [0] },
+      title: say('workings.plot.reach.title'),
+      description: say('workings.plot.reach.about'),
+      x: { title: say('workings.plot.reach.left'), unit: 'mm', reaches: [0] },
+      y: { title: say('workings.plot.reach'), unit: 'mm', reaches: [0] },
       curves: last === 0 ? [hand] : [stick, hand],
     },
   };

@@ -11,6 +11,7 @@ import {
   USUAL_BORE,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 
 export type Stopping = {
   readonly disc: Disc;
@@ -30,13 +31,18 @@ export type Stopping = {
  * Three laws with the same drag at full speed: what stops the blade in `time` s while it stays
  * steady. In the second half of it fades with the speed, in the third half with its square.
  */
-export function threeDrags(inertia: number, from: number, time: number) {
+export function threeDrags(
+  inertia: number,
+  from: number,
+  time: number,
+  say: Speaker = sayIn('en'),
+) {
   const whole = (inertia * from) / time;
   const steady = whole / 2;
   return [
-    { label: 'Steady', drag: { steady: whole } },
-    { label: 'Half fades with speed', drag: { steady, viscous: steady / from } },
-    { label: 'Half fades with its square', drag: { steady, windage: steady / from ** 2 } },
+    { label: say('workings.plot.stop.steady'), drag: { steady: whole } },
+    { label: say('workings.plot.stop.speed'), drag: { steady, viscous: steady / from } },
+    { label: say('workings.plot.stop.square'), drag: { steady, windage: steady / from ** 2 } },
   ] as const satisfies readonly { label: string; drag: Drag }[];
 }
 
@@ -47,11 +53,15 @@ const timeDownTo = (inertia: number, from: number, to: number, drag: Drag): numb
 const POINTS = 60;
 
 /** @param limit s, the longest run-down a rule set allows; null where none is known */
-export function stoppingOf(bench: Bench, limit: number | null): Stopping {
+export function stoppingOf(
+  bench: Bench,
+  limit: number | null,
+  say: Speaker = sayIn('en'),
+): Stopping {
   const { blade, arbor } = bench;
   const disc = steelDisc(blade.diameter, blade.plate, blade.bore ?? USUAL_BORE);
   const from = angularSpeed(arbor.speed);
-  const laws = threeDrags(disc.inertia, from, arbor.runDown);
+  const laws = threeDrags(disc.inertia, from, arbor.runDown, say);
   const [, speed, square] = laws;
   return {
     disc,
@@ -64,11 +74,10 @@ export function stoppingOf(bench: Bench, limit: number | null): Stopping {
     },
     rimHalfway: rimSpeed(blade.diameter, arbor.speed / 2),
     plot: {
-      title: 'Speed while the blade runs down',
-      description:
-        'Three laws with the same drag at full speed. Where part of the drag fades as the blade slows, it goes on turning longer.',
-      x: { title: 'Time after stop', unit: 's', reaches: [0] },
-      y: { title: 'Spindle speed', unit: 'rpm', reaches: [0] },
+      title: say('workings.plot.stop.title'),
+      description: say('workings.plot.stop.about'),
+      x: { title: say('workings.plot.stop.time'), unit: 's', reaches: [0] },
+      y: { title: say('workings.plot.stop'), unit: say('workings.unit.rpm'), reaches: [0] },
       curves: laws.map(({ label, drag }) => ({
         label,
         points: Array.from({ length: POINTS + 1 }, (_, i) => {
@@ -79,7 +88,10 @@ export function stoppingOf(bench: Bench, limit: number | null): Stopping {
           };
         }),
       })),
-      lines: limit === null ? [] : [{ axis: 'x', at: limit, label: `Limit ${limit} s` }],
+      lines:
+        limit === null
+          ? []
+          : [{ axis: 'x', at: limit, label: say('workings.plot.stop.limit', { limit }) }],
     },
   };
 }

@@ -12,6 +12,7 @@ import {
   worstThrow,
 } from '../../bench/index.ts';
 import type { PlotRequest } from '../../drawing/index.ts';
+import { type Speaker, sayIn } from '../../words/say.ts';
 
 export type Case = {
   readonly bench: Bench;
@@ -56,7 +57,7 @@ function caseOf(bench: Bench, closing: number): Case {
 }
 
 /** Speed against length: the lighter the piece, the nearer it comes to the speed of the rim. */
-function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
+function plotSpeed(bench: Bench, rim: number, now: Throw, say: Speaker): PlotRequest {
   const { length } = bench.job.stock;
   const longest = Math.max(1500, 1.25 * length);
   const points = Array.from({ length: 60 }, (_, i) => {
@@ -65,19 +66,29 @@ function plotSpeed(bench: Bench, rim: number, now: Throw): PlotRequest {
     return { x: one, y: worstThrow({ ...bench, job }).speed };
   });
   return {
-    title: 'Speed of a thrown piece against its length',
-    description:
-      'A short, light piece leaves at nearly the speed of the rim; a long, heavy one more slowly.',
-    x: { title: 'Length of the piece', unit: 'mm', reaches: [0] },
-    y: { title: 'Speed, as estimated', unit: 'm/s', reaches: [0] },
-    curves: [{ label: 'Speed', points }],
-    marks: [{ x: length, y: now.speed, label: `This piece ${now.speed.toFixed(0)} m/s` }],
-    lines: [{ axis: 'y', at: rim, label: 'Rim speed: never faster' }],
+    title: say('workings.plot.throw.title'),
+    description: say('workings.plot.throw.about'),
+    x: { title: say('workings.plot.throw.length'), unit: 'mm', reaches: [0] },
+    y: { title: say('workings.plot.throw'), unit: 'm/s', reaches: [0] },
+    curves: [{ label: say('workings.plot.throw.speed'), points }],
+    marks: [
+      {
+        x: length,
+        y: now.speed,
+        label: say('workings.plot.throw.now', { speed: now.speed.toFixed(0) }),
+      },
+    ],
+    lines: [{ axis: 'y', at: rim, label: say('workings.plot.throw.rim') }],
   };
 }
 
 /** The two cases side by side, and the strip that is kept clear in both. */
-export function throwingOf(on: Bench, off: Bench, closing: number): Throwing {
+export function throwingOf(
+  on: Bench,
+  off: Bench,
+  closing: number,
+  say: Speaker = sayIn('en'),
+): Throwing {
   const worst = worstThrow(off);
   const { blade, arbor, people } = off;
   const rim = rimSpeed(blade.diameter, arbor.speed);
@@ -91,6 +102,6 @@ export function throwingOf(on: Bench, off: Bench, closing: number): Throwing {
     strip: worst.strip,
     clearBy: clearOfStrip(off),
     soonest: timeToReach(-x, rim),
-    plot: plotSpeed(off, rim, worst),
+    plot: plotSpeed(off, rim, worst, say),
   };
 }

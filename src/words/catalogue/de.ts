@@ -41,10 +41,12 @@ import statement from '../../../content/messages/de/statement.json' with { type:
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
+import workings from '../../../content/messages/de/workings.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
 
 /** The interface in German. */
 export const DE: Partial<Catalogue> = {
+  workings,
   again,
   progress,
   'fault-words': faultWords,

@@ -44,9 +44,11 @@ import statement from '../../../content/messages/en/statement.json' with { type:
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
+import workings from '../../../content/messages/en/workings.json' with { type: 'json' };
 
 /** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
 export const EN = {
+  workings,
   again,
   progress,
   'bench-panel': benchPanel,

@@ -60,7 +60,7 @@ function makeReady(
   const lines = limits.flatMap((asked) =>
     limitEnds(asked, [bench]).map((end) => lineOf(end, may?.axis ?? 'y', say)),
   );
-  return makeReadyPlot(id, bench, { title, description: alt }, lines);
+  return makeReadyPlot(id, bench, { title, description: alt }, lines, say);
 }
 
 /**

@@ -7,10 +7,12 @@ import {
   type PlotLine,
   type PlotRequest,
 } from '../../../drawing/index.ts';
+import type { Speaker } from '../../../words/say.ts';
 import { cuttingOf } from '../../workings/cutting.ts';
 import { plotNoiseDay } from '../../workings/day.ts';
 import { stoppingOf } from '../../workings/stopping.ts';
 import { throwingOf } from '../../workings/thrown.ts';
+import { drawingWords } from '../drawing-words.ts';
 
 /** A plot with its values beside it, or a drawing computed for one purpose. */
 export type Shown =
@@ -36,8 +38,10 @@ function asPlot(
 }
 
 const drawn = (svg: string): Shown => ({ kind: 'drawn', svg });
-const raising = (bench: Bench, at: number) => cuttingOf(bench, CHIP_FORCE)?.raising[at];
-const feeding = (bench: Bench, at: number) => cuttingOf(bench, CHIP_FORCE)?.feeding[at];
+const raising = (bench: Bench, at: number, say: Speaker) =>
+  cuttingOf(bench, CHIP_FORCE, say)?.raising[at];
+const feeding = (bench: Bench, at: number, say: Speaker) =>
+  cuttingOf(bench, CHIP_FORCE, say)?.feeding[at];
 
 /** Whether the drawing of a chip or a cut has something to draw. @throws as `findFigure` */
 const needCut = (bench: Bench): Bench => {
@@ -46,24 +50,29 @@ const needCut = (bench: Bench): Bench => {
 };
 
 /** Makes one of the plots. @param lines published limits drawn across */
-type Make = (bench: Bench, named: Named, lines: readonly PlotLine[]) => Shown;
+type Make = (bench: Bench, named: Named, lines: readonly PlotLine[], say: Speaker) => Shown;
+
+/** A drawing by its name, its printed words in the language of the page. */
+const worded = (named: Named, say: Speaker) => ({ ...named, wording: drawingWords(say) });
 
 /** Plots that are ready to be named, in the order of the guide for writers. */
 const READY = {
-  'entry-angle': (bench, named, lines) => asPlot(raising(bench, 0), named, lines),
-  'teeth-in-cut': (bench, named, lines) => asPlot(raising(bench, 1), named, lines),
-  'chip-thickness': (bench, named, lines) => asPlot(raising(bench, 2), named, lines),
-  'push-back': (bench, named, lines) => asPlot(raising(bench, 3), named, lines),
-  power: (bench, named, lines) => asPlot(feeding(bench, 0), named, lines),
-  'chip-by-feed': (bench, named, lines) => asPlot(feeding(bench, 1), named, lines),
-  chip: (bench, named) => drawn(drawChip(needCut(bench), named)),
-  cut: (bench, named) => drawn(drawCut(needCut(bench), named)),
-  strip: (bench, named) => drawn(drawStrip(bench, throwStrip(bench), TRUNK, named)),
-  tip: (bench, named) => drawn(drawTip(bench, named)),
-  'run-down': (bench, named, lines) => asPlot(stoppingOf(bench, null).plot, named, lines, 'y'),
-  throw: (bench, named, lines) =>
-    asPlot(throwingOf(bench, { ...bench, knife: null }, CLOSING).plot, named, lines),
-  'noise-day': (bench, named, lines) => asPlot(plotNoiseDay(bench), named, lines),
+  'entry-angle': (bench, named, lines, say) => asPlot(raising(bench, 0, say), named, lines),
+  'teeth-in-cut': (bench, named, lines, say) => asPlot(raising(bench, 1, say), named, lines),
+  'chip-thickness': (bench, named, lines, say) => asPlot(raising(bench, 2, say), named, lines),
+  'push-back': (bench, named, lines, say) => asPlot(raising(bench, 3, say), named, lines),
+  power: (bench, named, lines, say) => asPlot(feeding(bench, 0, say), named, lines),
+  'chip-by-feed': (bench, named, lines, say) => asPlot(feeding(bench, 1, say), named, lines),
+  chip: (bench, named, _lines, say) => drawn(drawChip(needCut(bench), worded(named, say))),
+  cut: (bench, named, _lines, say) => drawn(drawCut(needCut(bench), worded(named, say))),
+  strip: (bench, named, _lines, say) =>
+    drawn(drawStrip(bench, throwStrip(bench), TRUNK, worded(named, say))),
+  tip: (bench, named, _lines, say) => drawn(drawTip(bench, worded(named, say))),
+  'run-down': (bench, named, lines, say) =>
+    asPlot(stoppingOf(bench, null, say).plot, named, lines, 'y'),
+  throw: (bench, named, lines, say) =>
+    asPlot(throwingOf(bench, { ...bench, knife: null }, CLOSING, say).plot, named, lines),
+  'noise-day': (bench, named, lines, say) => asPlot(plotNoiseDay(bench, say), named, lines),
 } as const satisfies Record<string, Make>;
 
 export type ReadyPlotId = keyof typeof READY;
@@ -84,4 +93,5 @@ export const makeReadyPlot = (
   bench: Bench,
   named: Named,
   lines: readonly PlotLine[],
-): Shown => (READY[id] as Make)(bench, named, lines);
+  say: Speaker,
+): Shown => (READY[id] as Make)(bench, named, lines, say);
