@@ -2,7 +2,7 @@ import { type BetterAuthOptions, betterAuth } from 'better-auth';
 import type { Kysely } from 'kysely';
 import { uuidv7 } from 'uuidv7';
 import type { Tables } from '../store/index.ts';
-import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './fields.ts';
+import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
 
 /** A working day, seconds. Fixed, not sliding: a tablet left in the workshop signs itself out. */
 export const SESSION_LENGTH_S = 12 * 60 * 60;

@@ -4,7 +4,7 @@ import { loadBenches } from '../store/content-files.ts';
 import { acceptInvitation, invite } from './invitations.ts';
 import { createOrganisation } from './organisation.ts';
 import { makePassphrase } from './passphrase.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { grant, type Outcome, refuseAs } from './problems.ts';
 import { setPassword } from './set-password.ts';
 import type { Site } from './site.ts';
 import type { Role, Viewer } from './viewer.ts';
@@ -140,11 +140,7 @@ export async function fillDemoWorkshop(
 ): Promise<Outcome<readonly DemoSignIn[]>> {
   const found = await demoOrganisation(site);
   if (found.state === 'real') {
-    return refuse(
-      409,
-      '',
-      'This site holds a real organisation, so nothing was filled in; set DATA_DIR to an empty folder for the invented workshop.',
-    );
+    return refuseAs(409, '', { key: 'set-up.real' });
   }
   const signIns = [FIRST, ...OTHERS].map((member) => ({
     ...member,

@@ -1,14 +1,14 @@
 import { z } from 'zod';
+import {
+  FIELD_RULES,
+  LONGEST_EMAIL,
+  LONGEST_NAME,
+  LONGEST_PASSWORD,
+  SHORTEST_PASSWORD,
+} from './field-rules.ts';
 import { RoleSchema } from './viewer.ts';
 
-/** Shortest password accepted, characters. Also printed beside the field. */
-export const SHORTEST_PASSWORD = 12;
-/** Longest password accepted, characters: beyond it a hash only costs time. */
-export const LONGEST_PASSWORD = 128;
-
-const LONGEST_NAME = 80;
-
-const nameRule = `must be 1 to ${LONGEST_NAME} characters on one line`;
+const nameRule = FIELD_RULES.name.says;
 
 /** A person's or organisation's name: trimmed, one line, 1 to 80 characters. */
 const NameSchema = z
@@ -21,16 +21,18 @@ const NameSchema = z
 
 /** Compared in lower case, at most 254 characters (RFC 5321 path limit). */
 export const EmailSchema = z
-  .string({ error: 'must be an e-mail address like name@example.com' })
+  .string({ error: FIELD_RULES.email.says })
   .trim()
   .toLowerCase()
-  .max(254, { error: 'must be at most 254 characters' })
-  .pipe(z.email({ error: 'must be an e-mail address like name@example.com' }));
+  .max(LONGEST_EMAIL, { error: FIELD_RULES.emailLong.says })
+  .pipe(z.email({ error: FIELD_RULES.email.says }));
 
-export const PasswordSchema = z
-  .string({ error: `must be at least ${SHORTEST_PASSWORD} characters` })
-  .min(SHORTEST_PASSWORD, { error: `must be at least ${SHORTEST_PASSWORD} characters` })
-  .max(LONGEST_PASSWORD, { error: `must be at most ${LONGEST_PASSWORD} characters` });
+const PasswordSchema = z
+  .string({ error: FIELD_RULES.passwordShort.says })
+  .min(SHORTEST_PASSWORD, { error: FIELD_RULES.passwordShort.says })
+  .max(LONGEST_PASSWORD, { error: FIELD_RULES.passwordLong.says });
+
+export const NewPasswordSchema = z.object({ password: PasswordSchema });
 
 export const PersonSchema = z.object({
   name: NameSchema,
@@ -52,8 +54,8 @@ export type InvitationInput = z.input<typeof InvitationSchema>;
 export const SignInSchema = z.object({
   email: EmailSchema,
   password: z
-    .string({ error: 'must be filled in' })
-    .min(1, { error: 'must be filled in' })
-    .max(LONGEST_PASSWORD, { error: `must be at most ${LONGEST_PASSWORD} characters` }),
+    .string({ error: FIELD_RULES.filled.says })
+    .min(1, { error: FIELD_RULES.filled.says })
+    .max(LONGEST_PASSWORD, { error: FIELD_RULES.passwordLong.says }),
 });
 export type SignInInput = z.input<typeof SignInSchema>;

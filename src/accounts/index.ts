@@ -1,13 +1,12 @@
 export * from './auth.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
-export {
-  type InvitationInput,
-  LONGEST_PASSWORD,
-  type OrganisationInput,
-  type PersonInput,
-  SHORTEST_PASSWORD,
-  type SignInInput,
+export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
+export type {
+  InvitationInput,
+  OrganisationInput,
+  PersonInput,
+  SignInInput,
 } from './fields.ts';
 export * from './http.ts';
 export * from './invitations.ts';

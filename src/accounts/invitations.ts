@@ -1,5 +1,4 @@
 import type { Kysely, Selectable } from 'kysely';
-import { describeProblem } from '../bench/index.ts';
 import { newId } from '../records/index.ts';
 import type { Tables } from '../store/index.ts';
 import { addPerson } from './add-person.ts';
@@ -10,7 +9,7 @@ import {
   type PersonInput,
   PersonSchema,
 } from './fields.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { getSite, type Site } from './site.ts';
 import { hashToken, makeToken } from './tokens.ts';
 import type { Role, Viewer } from './viewer.ts';
@@ -44,10 +43,6 @@ export type InvitationState = {
   readonly state: 'open' | 'used' | 'expired';
 };
 
-const UNKNOWN = 'This invitation link is not known; check that it was copied whole.';
-const USED = 'This invitation was already used; sign in, or ask your trainer for a new one.';
-const EXPIRED = `This invitation has expired: a link works for ${INVITATION_DAYS} days; ask your trainer for a new one.`;
-
 type InvitationRow = Selectable<Tables['invitation']>;
 
 function stateOf(row: InvitationRow, now: string): InvitationState['state'] {
@@ -65,10 +60,16 @@ async function findOpen(
     .selectAll()
     .where('tokenHash', '=', hashToken(token))
     .executeTakeFirst();
-  if (row === undefined) return refuse(404, '', UNKNOWN);
+  if (row === undefined) return refuseAs(404, '', { key: 'invitation.unknown' });
   const state = stateOf(row, now);
   if (state === 'open') return grant(row);
-  return refuse(410, '', state === 'used' ? USED : EXPIRED);
+  return refuseAs(
+    410,
+    '',
+    state === 'used'
+      ? { key: 'invitation.used' }
+      : { key: 'invitation.expired', put: { days: INVITATION_DAYS } },
+  );
 }
 
 /** Makes a link for one person to join the viewer's organisation in one role. */
@@ -79,12 +80,11 @@ export async function invite(
   now: Date = new Date(),
 ): Promise<Outcome<NewInvitation>> {
   if (viewer === null || !can(viewer, 'invitation.make', { org: viewer.org })) {
-    return refuse(403, '', 'Only a trainer can invite people.');
+    return refuseAs(403, '', { key: 'invitation.trainer' });
   }
   const read = InvitationSchema.safeParse(input);
   if (!read.success) {
-    const { path, message } = describeProblem(read.error, 'The invitation');
-    return refuse(400, path, message);
+    return refuseForm(read.error, 'The invitation');
   }
   const { role, name } = read.data;
   const { store } = site ?? (await getSite());
@@ -153,8 +153,7 @@ export async function acceptInvitation(
   if (!offered.ok) return offered;
   const read = PersonSchema.safeParse(input);
   if (!read.success) {
-    const { path, message } = describeProblem(read.error, 'The form');
-    return refuse(400, path, message);
+    return refuseForm(read.error, 'The form');
   }
   const { name, email, password } = read.data;
   const passwordHash = await (await auth.$context).password.hash(password);
@@ -170,7 +169,7 @@ export async function acceptInvitation(
       .where('email', '=', email)
       .executeTakeFirst();
     if (taken !== undefined) {
-      return refuse(409, 'email', 'email already has an account on this site; use another one.');
+      return refuseAs(409, 'email', { key: 'email-taken' });
     }
     const person = await addPerson(write, { org, role, name, email, passwordHash }, at);
     await write.db

@@ -1,8 +1,7 @@
-import { describeProblem } from '../bench/index.ts';
 import { nameHash, newId, newSalt } from '../records/index.ts';
 import { addPerson } from './add-person.ts';
 import { type OrganisationInput, OrganisationSchema } from './fields.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { getSite, type Site } from './site.ts';
 
 export type NewOrganisation = { readonly org: string; readonly person: string };
@@ -25,8 +24,7 @@ export async function createOrganisation(
 ): Promise<Outcome<NewOrganisation>> {
   const read = OrganisationSchema.safeParse(input);
   if (!read.success) {
-    const { path, message } = describeProblem(read.error, 'The form');
-    return refuse(400, path, message);
+    return refuseForm(read.error, 'The form');
   }
   const { organisation, name, email, password } = read.data;
   const { store, auth } = site ?? (await getSite());
@@ -37,7 +35,7 @@ export async function createOrganisation(
     const { db, append } = write;
     const existing = await db.selectFrom('organisation').select('id').limit(1).executeTakeFirst();
     if (existing !== undefined) {
-      return refuse(409, '', 'This site is already set up; ask your trainer for an invitation.');
+      return refuseAs(409, '', { key: 'set-up.done' });
     }
     const org = newId();
     const salt = newSalt();

@@ -1,22 +1,18 @@
-import { describeProblem } from '../bench/index.ts';
 import type { Auth } from './auth.ts';
 import { type SignInInput, SignInSchema } from './fields.ts';
 import { forgetExpired } from './forget-expired.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { grant, type Outcome, refuseAs, refuseForm, type SaidAs } from './problems.ts';
 import { forgetTries, type TryKeys, takeTry } from './sign-in-tries.ts';
 import { getSite, type Site } from './site.ts';
 import type { Viewer } from './viewer.ts';
 
 /** The same sentence for an unknown e-mail and a wrong password: the form must not tell who is here. */
-const WRONG_PAIR = 'That e-mail and password do not belong together.';
+const WRONG_PAIR: SaidAs = { key: 'sign-in.wrong' };
 
-function waitSentence(seconds: number): string {
-  const time =
-    seconds < 120
-      ? `${seconds} second${seconds === 1 ? '' : 's'}`
-      : `${Math.ceil(seconds / 60)} minutes`;
-  return `Too many wrong passwords; try again in ${time}.`;
-}
+const sayWait = (seconds: number): SaidAs =>
+  seconds < 120
+    ? { key: 'sign-in.wait-seconds', count: seconds }
+    : { key: 'sign-in.wait-minutes', count: Math.ceil(seconds / 60) };
 
 async function findViewer({ auth, store }: Site, headers: Headers): Promise<Viewer | null> {
   // Nobody without a cookie is looked up, so a stranger's visit never touches the session table.
@@ -59,9 +55,9 @@ export async function checkPassword<Value>(
   now: Date,
 ): Promise<Outcome<Value>> {
   const wait = await takeTry(store.db, keys, now);
-  if (wait > 0) return refuse(429, 'password', waitSentence(wait));
+  if (wait > 0) return refuseAs(429, 'password', sayWait(wait));
   const value = await verify();
-  if (value === null) return refuse(401, 'password', WRONG_PAIR);
+  if (value === null) return refuseAs(401, 'password', WRONG_PAIR);
   await forgetTries(store.db, keys, now);
   return grant(value);
 }
@@ -104,8 +100,7 @@ export async function signIn(
 ): Promise<Outcome<readonly string[]>> {
   const read = SignInSchema.safeParse(input);
   if (!read.success) {
-    const { path, message } = describeProblem(read.error, 'The form');
-    return refuse(400, path, message);
+    return refuseForm(read.error, 'The form');
   }
   const open = site ?? (await getSite());
   const { email } = read.data;

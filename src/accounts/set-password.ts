@@ -1,5 +1,5 @@
-import { PasswordSchema } from './fields.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { NewPasswordSchema } from './fields.ts';
+import { grant, type Outcome, refuseForm } from './problems.ts';
 import type { Site } from './site.ts';
 
 /** Gives a person a new password and ends every session they have. */
@@ -8,11 +8,11 @@ export async function setPassword(
   person: string,
   password: string,
 ): Promise<Outcome<null>> {
-  const read = PasswordSchema.safeParse(password);
+  const read = NewPasswordSchema.safeParse({ password });
   if (!read.success) {
-    return refuse(400, 'password', `password ${read.error.issues[0]?.message ?? 'is not one'}.`);
+    return refuseForm(read.error, 'The form');
   }
-  const hash = await (await auth.$context).password.hash(password);
+  const hash = await (await auth.$context).password.hash(read.data.password);
   await store.write(async ({ db }) => {
     await db
       .updateTable('account')

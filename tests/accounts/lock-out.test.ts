@@ -30,7 +30,7 @@ describe('the delay after wrong passwords', () => {
   it('refuses even the right password until it is over, and says how long', async () => {
     for (let i = 0; i < 5; i++)
       expect(refused(await attempt('wrong password', 0)).status).toBe(401);
-    expect(refused(await attempt(PASSWORD, 2))).toEqual({
+    expect(refused(await attempt(PASSWORD, 2))).toMatchObject({
       status: 429,
       path: 'password',
       message: 'Too many wrong passwords; try again in 3 seconds.',

@@ -32,6 +32,7 @@ import progress from '../../../content/messages/de/progress.json' with { type: '
 import proof from '../../../content/messages/de/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/de/proof-panel.json' with { type: 'json' };
 import rack from '../../../content/messages/de/rack.json' with { type: 'json' };
+import refusals from '../../../content/messages/de/refusals.json' with { type: 'json' };
 import register from '../../../content/messages/de/register.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
@@ -67,6 +68,7 @@ export const DE: Partial<Catalogue> = {
   lesson,
   'lesson-panel': lessonPanel,
   tests,
+  refusals,
   review,
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,

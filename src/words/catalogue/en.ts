@@ -35,6 +35,7 @@ import progress from '../../../content/messages/en/progress.json' with { type: '
 import proof from '../../../content/messages/en/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
 import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
+import refusals from '../../../content/messages/en/refusals.json' with { type: 'json' };
 import register from '../../../content/messages/en/register.json' with { type: 'json' };
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
@@ -73,6 +74,7 @@ export const EN = {
   lesson,
   'lesson-panel': lessonPanel,
   tests,
+  refusals,
   review,
   'limit-titles': limitTitles,
   'rule-sets': ruleSets,
