@@ -117,13 +117,16 @@ test.describe('with the network cut', () => {
   test('keeps nothing that belongs to a person, signed in and walking about', async ({ page }) => {
     await keepAll(page, site.url);
     await page.goto(`${site.url}/sign-in`);
-    await page.locator('input[name=email]').fill('mira@alderlane.example');
+    await page.locator('input[name=email]').fill('mira.holt@alderlane.example');
     await page.locator('input[name=password]').fill(DEMO_PASSWORD);
-    await page
-      .getByRole('button', { name: /sign in/i })
-      .last()
-      .click();
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await expect(page.getByRole('alert')).toHaveCount(0);
     await page.waitForURL((url) => !url.pathname.includes('sign-in'));
+    // kept once more with somebody signed in: still nothing of theirs comes along
+    await page.goto(`${site.url}/lessons/`);
+    await page.getByRole('button', { name: 'Take it off this device' }).click();
+    await page.getByRole('button', { name: 'Keep it on this device' }).click();
+    await keepAll(page, site.url);
     for (const path of ['my-book', 'people', 'limits', '', 'register', 'practical', 'lessons/']) {
       await page.goto(`${site.url}/${path}`);
     }
