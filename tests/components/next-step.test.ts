@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { AttemptRecord, SaidGrade } from '../../src/attempts/index.ts';
 import { mostMissed } from '../../src/components/people/most-missed.ts';
 import { nextStep, type StandingRow } from '../../src/components/people/next-step.ts';
+import { sayIn } from '../../src/words/say.ts';
 
 const TASKS = [
   { id: 'walk-round', title: 'Walk round the bench' },
@@ -58,7 +59,7 @@ const row = (state: StandingRow['status']['state'], until: string | null): Stand
 
 describe('the next step of a trainee', () => {
   const step = (attempts: AttemptRecord[], rows: StandingRow[] = []) =>
-    nextStep(attempts, rows, TASKS, NOW);
+    nextStep(attempts, rows, TASKS, { now: NOW, say: sayIn('en') });
   const walked = attempt('walk-round', {});
   const set = attempt('knife-and-guard', {});
 

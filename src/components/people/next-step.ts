@@ -1,5 +1,6 @@
 import type { AttemptRecord } from '../../attempts/index.ts';
-import { addDays, dayOf, nameWork, sayDay, type WorkStatus } from '../../competence/index.ts';
+import { addDays, dayOf, type WorkStatus } from '../../competence/index.ts';
+import type { Speaker } from '../../words/say.ts';
 
 /** One person's standing with one kind of work on one bench. */
 export type StandingRow = {
@@ -13,46 +14,53 @@ export type NextStep = { readonly say: string; readonly href: string; readonly n
 /** A sign-off this close to its end is worth a word, days. */
 const NOTICE_DAYS = 60;
 
-const LESSON: NextStep = {
-  say: 'Begin with the lesson on the riving knife and the guard. Then walk round a bench.',
-  href: '/lessons/riving-knife',
-  name: 'Open the lesson',
-};
+/** The day, and the words to say it in. */
+type Asked = { readonly now: string; readonly say: Speaker };
+
+/** A title as it stands inside a sentence: English writes it small there. */
+const within = (title: string, say: Speaker): string =>
+  say.language === 'en' ? title.toLowerCase() : title;
 
 /** What spoils an attempt whatever its score: what could have hurt somebody, or a critical fault or setting missed. */
-function shortfall({ grade }: AttemptRecord): string | null {
+function shortfall({ grade }: AttemptRecord, say: Speaker): string | null {
   if (grade === null) return null;
-  if (grade.critical.length > 0) return 'you did something that could have hurt somebody';
+  if (grade.critical.length > 0) return say('book.why.hurt');
   const missed = grade.missed.find(({ critical }) => critical);
-  if (missed !== undefined) return `you walked past: ${missed.title.toLowerCase()}`;
+  if (missed !== undefined) return say('book.why.missed', { title: within(missed.title, say) });
   const setting = grade.settings.find(({ critical, verdict }) => critical && verdict !== 'within');
   if (setting !== undefined && setting.verdict !== 'advice') {
-    return `this did not stand where the limit wants it: ${setting.title.toLowerCase()}`;
+    return say('book.why.setting', { title: within(setting.title, say) });
   }
   const left = grade.left.find(({ critical }) => critical);
-  return left === undefined ? null : `you left this behind: ${left.title.toLowerCase()}`;
+  return left === undefined ? null : say('book.why.left', { title: within(left.title, say) });
 }
 
 function stepOnScreen(
   attempts: readonly AttemptRecord[],
   tasks: readonly { readonly id: string; readonly title: string }[],
+  say: Speaker,
 ): NextStep | null {
   const graded = attempts.filter(({ grade }) => grade !== null);
-  if (graded.length === 0) return LESSON;
+  if (graded.length === 0) {
+    return {
+      say: say('book.step.lesson'),
+      href: '/lessons/riving-knife',
+      name: say('book.step.lesson.do'),
+    };
+  }
   for (const { id, title } of tasks) {
     const href = `/bench/${id}`;
     const last = graded.find(({ task }) => task.id === id);
     if (last === undefined) {
-      return { say: `You have not done this one yet: ${title}.`, href, name: title };
+      return { say: say('book.step.not-done', { title }), href, name: title };
     }
-    const why = shortfall(last);
-    if (why !== null)
-      return { say: `Last time ${why}. Do it once more on a fresh bench.`, href, name: title };
+    const why = shortfall(last, say);
+    if (why !== null) return { say: say('book.step.again', { why }), href, name: title };
   }
   return null;
 }
 
-function stepBeforeEnd(standings: readonly StandingRow[], now: string): NextStep | null {
+function stepBeforeEnd(standings: readonly StandingRow[], { now, say }: Asked): NextStep | null {
   const soon = addDays(dayOf(now), NOTICE_DAYS);
   const ending = standings
     .filter(({ status }) => status.state === 'signed-off' || status.state === 'ended')
@@ -60,11 +68,15 @@ function stepBeforeEnd(standings: readonly StandingRow[], now: string): NextStep
     .sort((a, b) => ((a.status.until ?? '') < (b.status.until ?? '') ? -1 : 1))[0];
   if (ending === undefined) return null;
   const { bench, work, status } = ending;
-  const verb = status.state === 'ended' ? 'ended' : 'ends';
   return {
-    say: `Your sign-off for ${nameWork(work)} on ${bench.title} (${bench.asset}) ${verb} on ${sayDay(status.until ?? '')}. Ask your trainer for a new practical.`,
+    say: say(status.state === 'ended' ? 'book.step.ended' : 'book.step.ends', {
+      work: say.maybe(`names.work.${work}`, work),
+      bench: bench.title,
+      asset: bench.asset,
+      day: say.day(status.until ?? ''),
+    }),
     href: '#practicals',
-    name: 'See what is signed',
+    name: say('book.step.signed.do'),
   };
 }
 
@@ -77,22 +89,23 @@ export function nextStep(
   attempts: readonly AttemptRecord[],
   standings: readonly StandingRow[],
   tasks: readonly { readonly id: string; readonly title: string }[],
-  now: string,
+  asked: Asked,
 ): NextStep {
-  const ending = stepBeforeEnd(standings, now);
+  const { say } = asked;
+  const ending = stepBeforeEnd(standings, asked);
   if (ending !== null) return ending;
-  const onScreen = stepOnScreen(attempts, tasks);
+  const onScreen = stepOnScreen(attempts, tasks, say);
   if (onScreen !== null) return onScreen;
   const isSigned = standings.some(({ status }) => status.state === 'signed-off');
   return isSigned
     ? {
-        say: 'Keep your eye in: walk round a fresh bench now and then.',
+        say: say('book.step.keep'),
         href: '/bench/walk-round',
-        name: 'Walk round a bench',
+        name: say('book.step.keep.do'),
       }
     : {
-        say: 'You are ready to be watched. Ask your trainer for a practical at a real bench.',
+        say: say('book.step.ready'),
         href: '#practicals',
-        name: 'See what is signed',
+        name: say('book.step.signed.do'),
       };
 }

@@ -3,6 +3,7 @@ import attempt from '../../../content/messages/de/attempt.json' with { type: 'js
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
+import book from '../../../content/messages/de/book.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
   type: 'json',
@@ -88,4 +89,5 @@ export const DE: Partial<Catalogue> = {
   proof,
   checks,
   'proof-panel': proofPanel,
+  book,
 };

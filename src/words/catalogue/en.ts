@@ -4,6 +4,7 @@ import benchPanel from '../../../content/messages/en/bench-panel.json' with { ty
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
+import book from '../../../content/messages/en/book.json' with { type: 'json' };
 import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
@@ -93,4 +94,5 @@ export const EN = {
   proof,
   checks,
   'proof-panel': proofPanel,
+  book,
 };
