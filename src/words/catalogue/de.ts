@@ -3,6 +3,7 @@ import attempt from '../../../content/messages/de/attempt.json' with { type: 'js
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
+import benchTask from '../../../content/messages/de/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/de/book.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
@@ -61,6 +62,7 @@ export const DE: Partial<Catalogue> = {
   'bench-panel': benchPanel,
   'bench-result': benchResult,
   'bench-scales': benchScales,
+  'bench-task': benchTask,
   'critical-errors': criticalErrors,
   rack,
   search,

@@ -2,7 +2,7 @@ import { isMeasureId, MEASURES, MEASURING_POINTS } from '../../../bench/index.ts
 import { englishOnly, here } from '../../../words/spoken.ts';
 import type { Attempt } from '../work/attempt.ts';
 import type { Desk, Paper } from '../work/desk.ts';
-import { nameMeasure, namePlace, nameTask } from '../work/names.ts';
+import { nameMeasure, namePlace, nameSets, nameTask } from '../work/names.ts';
 import { isPart } from '../work/parts.ts';
 import { say, sayIf, sayLength } from '../work/words.ts';
 import { WithResults } from './later.tsx';
@@ -101,7 +101,7 @@ export function JobCard({ attempt, desk }: Props) {
         {!task.sitting && <li>{say('todo.hand-in')}</li>}
       </ol>
       <p class="hint">
-        {say('job.limits', { sets: (task.heldTo ?? task.limits).join(', ') })}{' '}
+        {say('job.limits', { sets: nameSets(task).join(', ') })}{' '}
         <a href={here('/limits')}>{say('job.read')}</a>
       </p>
     </div>

@@ -33,3 +33,9 @@ export function nameTask({ id, title, brief }: Told) {
   if (own === '') return { title, brief, lang: englishOnly() };
   return { title: own, brief: nameIn('task-words', `${id}.brief`, brief), lang: undefined };
 }
+
+/** The limit sets a task is held to; their titles stand in the order of their ids. */
+export const nameSets = ({ limits, heldTo }: HeldTo): string[] =>
+  limits.map((id, i) => nameIn('rule-sets', `title.${id}`, heldTo?.[i] ?? id));
+
+type HeldTo = { readonly limits: readonly string[]; readonly heldTo?: readonly string[] };

@@ -1,6 +1,7 @@
 import task from '../../../../content/messages/en/bench-task.json';
 import type { FigureUnit } from '../../../bench/index.ts';
-import { sentenceOf } from '../../../words/spoken.ts';
+import { figuresIn } from '../../../words/index.ts';
+import { pageLanguage, sentenceOf } from '../../../words/spoken.ts';
 import { fill, sayLength, type Word } from './words.ts';
 
 export type TaskKey = keyof typeof task;
@@ -25,5 +26,6 @@ export const sayUnit = (unit: FigureUnit): string => (WRITTEN[unit] ?? unit).tri
 /** A figure with its unit, lengths in the unit shown. */
 export function sayFigure(value: number, unit: FigureUnit, digits: number): string {
   if (unit === 'mm') return sayLength({ mm: value, digits });
-  return `${Number(value.toFixed(digits))}${WRITTEN[unit] ?? ` ${unit}`}`;
+  const figure = String(Number(value.toFixed(digits)));
+  return `${figuresIn(pageLanguage(), figure)}${WRITTEN[unit] ?? ` ${unit}`}`;
 }

@@ -1,5 +1,4 @@
 import type { Action } from '../../../bench/index.ts';
-import { nameIn } from '../../../words/spoken.ts';
 import { createAttempt } from '../../bench/work/attempt.ts';
 import { createDesk } from '../../bench/work/desk.ts';
 import type { Server, Started } from '../../bench/work/protocol.ts';
@@ -33,7 +32,7 @@ const startedOf = (task: Task, { form, choices }: SittingGiven): Started => ({
     brief: say(`brief.${task.kind}`),
     mode: form.mode,
     limits: form.limits.map(({ id }) => id),
-    heldTo: form.limits.map(({ id, title }) => nameIn('rule-sets', `title.${id}`, title)),
+    heldTo: form.limits.map(({ title }) => title),
     faults: task.kind === 'find',
     settings: task.kind === 'set' ? [...task.settings] : [],
     sitting: true,
