@@ -1,6 +1,7 @@
 import type { Unit } from '../unit-schema.ts';
 import type { Seen } from './draft.ts';
 import type { Settled } from './settled.ts';
+import { inEnglish, type Told, tell } from './tell.ts';
 
 export type Standing = {
   /** the unit as this sheet asks it */
@@ -16,36 +17,35 @@ export type Standing = {
   readonly largestBlade: number;
 };
 
-const SAID = { no: 'seen, and answered no', 'not-seen': 'not seen' } as const;
-
 /**
  * Everything that stands in the way of signing off, one sentence each; none means the trainer may.
  * The same rule runs in the sheet and on the site: evidence that is missing, refused or too close to
  * call is no evidence.
  */
-export function blockersOf(standing: Standing): string[] {
+export function tellBlockers(standing: Standing): Told[] {
   const { unit, answerOf, read, stops, settled, diameter, largestBlade } = standing;
-  if (stops.length > 0) return ['The work was stopped for a dangerous error.'];
+  if (stops.length > 0) return [tell('blocker.stopped')];
   const criteria = unit.criteria.flatMap(({ id, text }) => {
     const answer = answerOf(id);
     if (answer === 'yes') return [];
-    return [`"${text}" was ${answer === null ? 'not answered' : SAID[answer]}.`];
+    return [tell(`blocker.${answer ?? 'unanswered'}`, { name: `"${text}"` })];
   });
   const missing = unit.settings
     .filter(({ id, needed }) => needed && !read.includes(id))
-    .map(({ ask }) => `"${ask}" has not been measured.`);
+    .map(({ ask }) => tell('blocker.unmeasured', { name: `"${ask}"` }));
   const judged = settled.flatMap(({ signed, title, asks, grade }) => {
-    if (signed.verdict === 'outside') return [`${title} is outside the limit: ${asks}.`];
+    if (signed.verdict === 'outside') return [tell('blocker.outside', { name: title, asks })];
     if (signed.verdict === 'too-close' && grade === 'must') {
-      return [
-        `${title} is too close to call: measure it with something better, or set it further inside ${asks}.`,
-      ];
+      return [tell('blocker.close', { name: title, asks })];
     }
     return [];
   });
   const tooLarge =
     diameter !== null && diameter > largestBlade
-      ? [`The blade is larger than this bench takes, ${largestBlade} mm.`]
+      ? [tell('blocker.large', { largest: largestBlade })]
       : [];
   return [...criteria, ...missing, ...judged, ...tooLarge];
 }
+
+/** The same as sentences in English. */
+export const blockersOf = (standing: Standing): string[] => tellBlockers(standing).map(inEnglish);

@@ -1,4 +1,4 @@
-import { addDays, type Day, isDay, sayDay } from '../dates.ts';
+import { addDays, type Day, isDay } from '../dates.ts';
 import type { Unit } from '../unit-schema.ts';
 import type { Draft, SheetSubject } from './draft.ts';
 import type { BladeSeen, Sheet } from './sheet.ts';
@@ -43,8 +43,8 @@ function takeCriteria(draft: Draft, unit: Unit, isComplete: boolean): Sheet['cri
     const answer = draft.criteria[id];
     const field = `criterion.${id}`;
     const result = answer?.result ?? (isComplete ? null : 'not-seen');
-    if (result === null) return refuse(field, `"${text}" must be answered: yes, no or not seen.`);
-    const note = takeNote(field, 'The note', answer?.note ?? '');
+    if (result === null) return refuse(field, 'criterion', { name: `"${text}"` });
+    const note = takeNote(field, 'name.note', answer?.note ?? '');
     return note === undefined ? { id, result } : { id, result, note };
   });
 }
@@ -55,13 +55,10 @@ function takeConditions(text: string): string[] {
     .map((line) => line.trim())
     .filter((line) => line !== '');
   if (lines.length >= MOST_CONDITIONS) {
-    refuse('conditions', `Conditions must be at most ${MOST_CONDITIONS - 1} lines.`);
+    refuse('conditions', 'conditions.lines', { most: MOST_CONDITIONS - 1 });
   }
   if (lines.some((line) => line.length > LONGEST.condition)) {
-    refuse(
-      'conditions',
-      `Each line of the conditions must be at most ${LONGEST.condition} characters.`,
-    );
+    refuse('conditions', 'conditions.long', { most: LONGEST.condition });
   }
   return lines;
 }
@@ -69,17 +66,14 @@ function takeConditions(text: string): string[] {
 function takeObserved(text: string, today: Day): Day {
   const earliest = addDays(today, -LONGEST_WAIT_DAYS);
   if (!isDay(text) || text > today || text < earliest) {
-    refuse(
-      'observedAt',
-      `Day of the practical must be a date from ${sayDay(earliest)} to ${sayDay(today)}.`,
-    );
+    refuse('observedAt', 'observedAt', { from: earliest, until: today });
   }
   return text;
 }
 
 function takeUntil(text: string, from: Day, last: Day): Day {
   if (!isDay(text) || text < from || text > last) {
-    refuse('validUntil', `Valid until must be a date from ${sayDay(from)} to ${sayDay(last)}.`);
+    refuse('validUntil', 'validUntil', { from, until: last });
   }
   return text;
 }
@@ -94,9 +88,7 @@ function takeSeen(draft: Draft, { blade: onRecord }: DraftContext, isComplete: b
   const noStock = !isComplete && draft.material.trim() === '';
   return {
     blade: noBlade ? onRecord : takeBlade(draft),
-    material: noStock
-      ? 'not noted'
-      : takeText('material', 'Stock', draft.material, LONGEST.material),
+    material: noStock ? 'not noted' : takeText('material', draft.material),
     remarks: noBlade ? ['Blade as it stands in the register, not measured.'] : [],
   };
 }
@@ -111,7 +103,7 @@ export function checkDraft(draft: Draft, context: DraftContext): CheckedDraft {
   const isComplete = draft.decision === 'signed-off' && !stopped;
   try {
     const observedAt = takeObserved(draft.observedAt, today);
-    const place = takeText('place', 'Place', draft.place, LONGEST.place);
+    const place = takeText('place', draft.place);
     const { blade, material, remarks } = takeSeen(draft, context, isComplete);
     const criteria = takeCriteria(draft, unit, isComplete);
     const needed = new Set(unit.settings.filter((one) => one.needed).map(({ id }) => id));
@@ -120,11 +112,10 @@ export function checkDraft(draft: Draft, context: DraftContext): CheckedDraft {
         takeReading(draft, setting, context.instruments, (id) => isComplete && needed.has(id)),
       )
       .filter((reading) => reading !== null);
-    const stopNote = takeNote('stopNote', 'What happened', draft.stopNote);
+    const stopNote = takeNote('stopNote', 'name.stopNote', draft.stopNote);
     const conditions = [...takeConditions(draft.conditions), ...remarks];
     const decision = stopped ? 'not-yet' : draft.decision;
-    if (decision === null)
-      return refuse('decision', 'Decision must be chosen: sign off, or not yet.');
+    if (decision === null) return refuse('decision', 'decision');
     const validFrom = [observedAt, context.firstDay].sort().at(-1) ?? observedAt;
     return {
       ok: true,

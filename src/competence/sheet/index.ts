@@ -16,4 +16,5 @@ export {
   readingsOf,
   type SheetProblem,
 } from './take-parts.ts';
+export * from './tell.ts';
 export * from './write-statement.ts';

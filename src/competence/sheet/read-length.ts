@@ -1,12 +1,13 @@
 import { inchesToMm, type LengthUnit } from '../../geometry/index.ts';
+import { inEnglish, type ProblemWord, type Told, tell } from './tell.ts';
 
 /** A length as typed: in mm for the sums, and the unit it was meant in. */
 export type TypedLength = { readonly mm: number; readonly unit: LengthUnit };
 
 export type ReadLength =
   | { readonly ok: true; readonly length: TypedLength }
-  /** finishes the sentence "FIELD ..." */
-  | { readonly ok: false; readonly message: string };
+  /** `message` finishes the sentence "FIELD ..."; `told` is the whole of it with its `name` left open */
+  | { readonly ok: false; readonly message: string; readonly told: Told };
 
 const VULGAR: Readonly<Record<string, string>> = {
   '¼': '1/4',
@@ -21,7 +22,16 @@ const VULGAR: Readonly<Record<string, string>> = {
 /** Divisions found on a shop rule. */
 const DIVISIONS = [2, 4, 8, 16, 32, 64];
 
-const refuse = (message: string): ReadLength => ({ ok: false, message });
+/** `{name} must be one number.` as what follows the name. */
+const endOf = (told: Told): string =>
+  inEnglish(told)
+    .replace(/^\{name\} /, '')
+    .replace(/\.$/, '');
+
+const refuse = (...of: Parameters<typeof tell>): ReadLength => {
+  const told = tell(...of);
+  return { ok: false, message: endOf(told), told };
+};
 
 /** The text without its unit, and the unit it names, if any. */
 function splitUnit(text: string): { figure: string; named: LengthUnit | null } {
@@ -43,16 +53,16 @@ const tidy = (text: string): string =>
     .replace(/\s+/g, ' ')
     .trim();
 
-function readFraction(figure: string): number | string {
+function readFraction(figure: string): number | ProblemWord {
   const found = /^(-?)\s*(?:(\d+)(?:\s|-))?(\d+)\/(\d+)$/.exec(figure);
-  if (found === null) return 'must be one number, such as 7.5 or 5/16';
+  if (found === null) return 'length.number';
   const [, sign, whole = '0', top, bottom] = found;
   const divisor = Number(bottom);
   if (!DIVISIONS.includes(divisor)) {
-    return 'must be a fraction of 2, 4, 8, 16, 32 or 64, as on a rule';
+    return 'length.divisor';
   }
   if (whole !== '0' && Number(top) >= divisor) {
-    return 'must be a whole number and a fraction less than one, such as 1 3/8';
+    return 'length.mixed';
   }
   const size = Number(whole) + Number(top) / divisor;
   return sign === '-' ? -size : size;
@@ -66,30 +76,38 @@ function readFraction(figure: string): number | string {
  */
 export function readLength(text: string, chosen: LengthUnit): ReadLength {
   const { figure, named } = splitUnit(tidy(text));
-  if (figure === '') return refuse('must be filled in with a length');
+  if (figure === '') return refuse('length.missing');
   const unit = named ?? chosen;
   if (figure.includes('/')) {
-    if (unit === 'mm')
-      return refuse('is a fraction: choose inch for it, or give millimetres such as 7.5');
+    if (unit === 'mm') return refuse('length.fraction-in-mm');
     const inches = readFraction(figure);
     if (typeof inches === 'string') return refuse(inches);
     return { ok: true, length: { mm: inchesToMm(inches), unit } };
   }
   if (/^-?[1-9]\d{0,2},\d{3}$/.test(figure)) {
-    return refuse(
-      `could be ${figure.replace(',', '')} or ${figure.replace(',', '.')}: use a point, or no comma`,
-    );
+    return refuse('length.comma', {
+      one: figure.replace(',', ''),
+      other: figure.replace(',', '.'),
+    });
   }
   if (!/^-?(\d+([.,]\d*)?|[.,]\d+)$/.test(figure)) {
-    return refuse('must be one number, such as 7.5 or 5/16');
+    return refuse('length.number');
   }
   const value = Number(figure.replace(',', '.'));
   return { ok: true, length: { mm: unit === 'inch' ? inchesToMm(value) : value, unit } };
 }
 
-/** `must be from -5 to 100 mm`, in the unit the person works in. */
-export function rangeMessage(range: readonly [number, number], unit: LengthUnit): string {
-  if (unit === 'mm') return `must be from ${range[0]} to ${range[1]} mm`;
-  const inches = (mm: number) => Number((mm / 25.4).toFixed(2));
-  return `must be from ${inches(range[0])} to ${inches(range[1])} in`;
+/** `NAME must be from -5 to 100 mm.`, in the unit the person works in. */
+export function tellRange(
+  range: readonly [number, number],
+  unit: LengthUnit,
+  name: string = '{name}',
+): Told {
+  const shown = (mm: number) => (unit === 'mm' ? mm : Number((mm / 25.4).toFixed(2)));
+  const put = { least: shown(range[0]), most: shown(range[1]), unit: unit === 'mm' ? 'mm' : 'in' };
+  return tell('length.range', { name, ...put });
 }
+
+/** `must be from -5 to 100 mm`, in the unit the person works in. */
+export const rangeMessage = (range: readonly [number, number], unit: LengthUnit): string =>
+  endOf(tellRange(range, unit));

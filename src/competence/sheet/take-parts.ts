@@ -2,11 +2,17 @@ import type { Instrument, InstrumentId } from '../../bench/index.ts';
 import { mmToInches } from '../../geometry/index.ts';
 import type { UnitSetting } from '../unit-schema.ts';
 import { type Draft, readingOf, type TypedField } from './draft.ts';
-import { rangeMessage, readLength } from './read-length.ts';
+import { readLength, tellRange } from './read-length.ts';
 import type { BladeSeen, Reading } from './sheet.ts';
+import { inEnglish, type ProblemWord, type Told, tell } from './tell.ts';
 
 /** What stands in the way: the field to go to, and one sentence that names it and what it may be. */
-export type SheetProblem = { readonly field: string; readonly message: string };
+export type SheetProblem = {
+  readonly field: string;
+  /** in English */
+  readonly message: string;
+  readonly told: Told;
+};
 
 /** Longest text of each kind, characters, as the record takes it. */
 export const LONGEST = { place: 120, material: 120, note: 500, condition: 200 } as const;
@@ -14,27 +20,28 @@ export const LONGEST = { place: 120, material: 120, note: 500, condition: 200 } 
 /** Ends the reading of a sheet at its first problem. Never leaves this folder. */
 export class Refused extends Error {
   readonly problem: SheetProblem;
-  constructor(field: string, message: string) {
-    super(message);
-    this.problem = { field, message };
+  constructor(field: string, told: Told) {
+    super(inEnglish(told));
+    this.problem = { field, message: this.message, told };
   }
 }
 
-export const refuse = (field: string, message: string): never => {
-  throw new Refused(field, message);
+export const refuse = (field: string, key: ProblemWord, put: Told['put'] = {}): never => {
+  throw new Refused(field, tell(key, put));
 };
 
-export function takeText(field: string, name: string, text: string, most: number): string {
+export function takeText(field: 'place' | 'material', text: string): string {
+  const name = `name.${field}`;
+  const most = LONGEST[field];
   const tidy = text.trim();
-  if (tidy === '') return refuse(field, `${name} must be filled in, with 1 to ${most} characters.`);
-  if (tidy.length > most) return refuse(field, `${name} must be at most ${most} characters.`);
+  if (tidy === '') return refuse(field, 'text.missing', { name, most });
+  if (tidy.length > most) return refuse(field, 'text.long', { name, most });
   return tidy;
 }
 
-export function takeNote(field: string, name: string, text: string): string | undefined {
+export function takeNote(field: string, name: ProblemWord, text: string): string | undefined {
   const tidy = text.trim();
-  if (tidy.length > LONGEST.note)
-    refuse(field, `${name} must be at most ${LONGEST.note} characters.`);
+  if (tidy.length > LONGEST.note) refuse(field, 'text.long', { name, most: LONGEST.note });
   return tidy === '' ? undefined : tidy;
 }
 
@@ -45,9 +52,12 @@ function takeLength(
   range: readonly [number, number],
 ): number {
   const read = readLength(typed.text, typed.unit);
-  if (!read.ok) return refuse(field, `${name} ${read.message}.`);
+  if (!read.ok) return refuse(field, read.told.key, { ...read.told.put, name });
   const { mm, unit } = read.length;
-  if (mm < range[0] || mm > range[1]) return refuse(field, `${name} ${rangeMessage(range, unit)}.`);
+  if (mm < range[0] || mm > range[1]) {
+    const { key, put } = tellRange(range, unit, name);
+    return refuse(field, key, put);
+  }
   return mm;
 }
 
@@ -56,15 +66,15 @@ const tidyNumber = (value: number): number => Number(value.toFixed(6));
 
 export function takeBlade(draft: Draft): BladeSeen {
   const { blade } = draft;
-  const diameter = takeLength('blade.diameter', 'Blade diameter', blade.diameter, [50, 2000]);
-  const kerf = takeLength('blade.kerf', 'Kerf', blade.kerf, [0.5, 20]);
-  const plate = takeLength('blade.plate', 'Blade plate', blade.plate, [0.5, 12]);
+  const diameter = takeLength('blade.diameter', 'name.blade.diameter', blade.diameter, [50, 2000]);
+  const kerf = takeLength('blade.kerf', 'name.blade.kerf', blade.kerf, [0.5, 20]);
+  const plate = takeLength('blade.plate', 'name.blade.plate', blade.plate, [0.5, 12]);
   if (plate > kerf) {
-    refuse('blade.plate', `Blade plate must be at most the kerf, ${tidyNumber(kerf)} mm.`);
+    refuse('blade.plate', 'blade.plate', { kerf: tidyNumber(kerf) });
   }
   const teeth = Number(blade.teeth.trim());
   if (!/^\d+$/.test(blade.teeth.trim()) || teeth < 2 || teeth > 200) {
-    refuse('blade.teeth', 'Number of teeth must be a whole number from 2 to 200.');
+    refuse('blade.teeth', 'blade.teeth');
   }
   return {
     diameter: tidyNumber(diameter),
@@ -90,10 +100,11 @@ export function takeReading(
   const mm = takeLength(field, name, typed, setting.range);
   const instrument = instruments[typed.instrument];
   if (Math.abs(mm) > instrument.longest) {
-    return refuse(
-      field,
-      `${name} is longer than the ${instrument.title.toLowerCase()} can take, ${instrument.longest} mm: choose another instrument.`,
-    );
+    return refuse(field, 'instrument.short', {
+      name,
+      instrument: `instrument.${instrument.id}`,
+      longest: instrument.longest,
+    });
   }
   const read = readLength(typed.text, typed.unit);
   const unit = read.ok ? read.length.unit : typed.unit;

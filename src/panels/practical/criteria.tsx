@@ -1,11 +1,8 @@
 import type { Unit } from '../../competence/index.ts';
 import type { Draft, Seen } from '../../competence/sheet/index.ts';
+import { contentLang, say } from './say.ts';
 
-const ANSWERS: readonly { readonly value: Seen; readonly word: string }[] = [
-  { value: 'yes', word: 'Yes' },
-  { value: 'no', word: 'No' },
-  { value: 'not-seen', word: 'Not seen' },
-];
+const ANSWERS: readonly Seen[] = ['yes', 'no', 'not-seen'];
 
 type Props = {
   readonly unit: Unit;
@@ -30,10 +27,10 @@ export function Criteria({ unit, draft, change }: Props) {
                 <span class="balloon" aria-hidden="true">
                   {index + 1}
                 </span>
-                <span>{text}</span>
+                <span lang={contentLang()}>{text}</span>
               </legend>
               <div class="watch-answers">
-                {ANSWERS.map(({ value, word }) => (
+                {ANSWERS.map((value) => (
                   <label class="watch-answer" key={value}>
                     <input
                       type="radio"
@@ -42,14 +39,14 @@ export function Criteria({ unit, draft, change }: Props) {
                       checked={given.result === value}
                       onChange={() => answer(id, { result: value })}
                     />
-                    <span>{word}</span>
+                    <span>{say(value)}</span>
                   </label>
                 ))}
               </div>
               <details class="watch-note" open={given.note !== ''}>
-                <summary>{given.note === '' ? 'Add a note' : 'Note'}</summary>
+                <summary>{say(given.note === '' ? 'note.add' : 'note')}</summary>
                 <label class="quiet-label" for={`note.${id}`}>
-                  Note on what was seen: about the work, not the person's health
+                  {say('note.on')}
                 </label>
                 <textarea
                   id={`note.${id}`}

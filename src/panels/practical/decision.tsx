@@ -1,4 +1,5 @@
 import type { Decision as Choice, Draft } from '../../competence/sheet/index.ts';
+import { contentLang, say } from './say.ts';
 
 type Props = {
   readonly draft: Draft;
@@ -15,16 +16,12 @@ export function DecisionPart(props: Props) {
   const { draft, blockers, firstDay, lastDay, interval, who, change } = props;
   const stopped = draft.stops.length > 0;
   const choose = (decision: Choice) => change({ decision });
-  if (stopped) return <p>Not yet: the work was stopped.</p>;
+  if (stopped) return <p>{say('decision.stopped')}</p>;
   return (
     <>
       {blockers.length > 0 && (
         <details class="blockers">
-          <summary>
-            {blockers.length === 1
-              ? 'One thing stands in the way of signing off'
-              : `${blockers.length} things stand in the way of signing off`}
-          </summary>
+          <summary>{say.count('blockers', blockers.length)}</summary>
           <ul>
             {blockers.map((one) => (
               <li key={one}>{one}</li>
@@ -33,7 +30,7 @@ export function DecisionPart(props: Props) {
         </details>
       )}
       <fieldset id="decision" tabIndex={-1} class="choices">
-        <legend>Your decision on {who}</legend>
+        <legend>{say('decision.on', { who })}</legend>
         <label class="choice">
           <input
             type="radio"
@@ -41,7 +38,7 @@ export function DecisionPart(props: Props) {
             checked={draft.decision === 'signed-off'}
             onChange={() => choose('signed-off')}
           />
-          <span>Sign off</span>
+          <span>{say('sign-off')}</span>
         </label>
         <label class="choice">
           <input
@@ -50,14 +47,15 @@ export function DecisionPart(props: Props) {
             checked={draft.decision === 'not-yet'}
             onChange={() => choose('not-yet')}
           />
-          <span>Not yet</span>
+          <span>{say('not-yet')}</span>
         </label>
       </fieldset>
       {draft.decision !== 'not-yet' && (
         <div class="field">
-          <label for="validUntil">Valid until</label>
+          <label for="validUntil">{say('until')}</label>
           <p class="hint" id="validUntil.hint">
-            At most {interval.months} months; shorten it where you see reason. {interval.source}
+            {say('until.hint', { months: interval.months })}{' '}
+            <span lang={contentLang()}>{interval.source}</span>
           </p>
           <input
             id="validUntil"
@@ -71,9 +69,9 @@ export function DecisionPart(props: Props) {
         </div>
       )}
       <div class="field">
-        <label for="conditions">Conditions</label>
+        <label for="conditions">{say('conditions')}</label>
         <p class="hint" id="conditions.hint">
-          One to a line, such as: softwood up to 50 mm. Leave it empty when there are none.
+          {say('conditions.hint')}
         </p>
         <textarea
           id="conditions"

@@ -1,15 +1,18 @@
 import { h, render } from 'preact';
+import { learnSheets } from '../../words/spoken.ts';
 import { leftHere } from '../signing/index.ts';
 import { PracticalSheet } from './practical-sheet.tsx';
+import { SHEETS, say, sayDay } from './say.ts';
 import type { SheetProps } from './sheet-props.ts';
 
 export type { SheetProps } from './sheet-props.ts';
 
 /** Puts the practical sheet where the page left room for it. */
-export function mountPracticalSheet(): void {
+export async function mountPracticalSheet(): Promise<void> {
   const place = document.querySelector<HTMLElement>('[data-panel="practical-sheet"]');
   if (place === null) return;
   const props = JSON.parse(place.dataset['props'] ?? '{}') as SheetProps;
+  await learnSheets(...SHEETS);
   place.replaceChildren();
   render(h(PracticalSheet, props), place);
 }
@@ -21,11 +24,12 @@ export async function listLeftSheets(): Promise<void> {
   if (place === null || trainer === undefined) return;
   const left = await leftHere(trainer).catch(() => null);
   if (left === null) return;
+  await learnSheets('practical-panel');
   const items = [
-    ...left.unsent.map((one) => ({ ...one, words: 'Signed here, not received by the site yet' })),
+    ...left.unsent.map((one) => ({ ...one, words: say('left.unsent') })),
     ...left.sheets
       .filter((one) => !left.unsent.some(({ sheetKey }) => sheetKey === one.sheetKey))
-      .map((one) => ({ ...one, words: `Not finished, last typed in ${one.savedAt.slice(0, 10)}` })),
+      .map((one) => ({ ...one, words: say('left.open', { day: sayDay(one.savedAt) }) })),
   ];
   if (items.length === 0) return;
   const list = place.querySelector('ul');

@@ -1,23 +1,24 @@
 import { useState } from 'preact/hooks';
+import { clockIn } from '../../words/index.ts';
+import { pageLanguage } from '../../words/spoken.ts';
+import { say, sayDay } from './say.ts';
 import type { Keeping } from './use-kept-draft.ts';
 
-const clock = (at: Date): string =>
-  at.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+const clock = (at: Date): string => clockIn(pageLanguage(), at);
+/** The day by this device's own calendar. */
 const day = (at: Date): string =>
-  at.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
+  sayDay(new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString());
 
-function say(keeping: Keeping): string {
+function sayKeeping(keeping: Keeping): string {
   switch (keeping.state) {
     case 'opening':
-      return 'Looking for a sheet left on this device ...';
+      return say('kept.opening');
     case 'keeping':
-      return 'Writing to this device ...';
+      return say('kept.keeping');
     case 'kept':
-      return keeping.at === null
-        ? 'What you type is kept on this device, also through a reload or a flat battery.'
-        : `Kept on this device at ${clock(keeping.at)}.`;
+      return keeping.at === null ? say('kept') : say('kept.at', { time: clock(keeping.at) });
     case 'not-kept':
-      return 'This browser keeps nothing on this device: do not reload or leave this page before you have signed.';
+      return say('kept.not');
   }
 }
 
@@ -32,16 +33,14 @@ export function KeepingLine({ keeping, restoredFrom, startAfresh }: Props) {
   const [isAsking, setAsking] = useState(false);
   return (
     <div class="keeping">
-      <p role="status">{say(keeping)}</p>
+      <p role="status">{sayKeeping(keeping)}</p>
       {restoredFrom !== null && (
         <div class="notice">
           <div>
-            <p>
-              Your sheet of {day(restoredFrom)}, {clock(restoredFrom)} is back as you left it.
-            </p>
+            <p>{say('restored', { day: day(restoredFrom), time: clock(restoredFrom) })}</p>
             {isAsking ? (
               <p>
-                Throw away everything typed here?{' '}
+                {say('throw.ask')}{' '}
                 <button
                   class="button"
                   type="button"
@@ -50,15 +49,15 @@ export function KeepingLine({ keeping, restoredFrom, startAfresh }: Props) {
                     startAfresh();
                   }}
                 >
-                  Throw it away
+                  {say('throw')}
                 </button>{' '}
                 <button class="button button--quiet" type="button" onClick={() => setAsking(false)}>
-                  Keep it
+                  {say('throw.keep')}
                 </button>
               </p>
             ) : (
               <button class="button button--quiet" type="button" onClick={() => setAsking(true)}>
-                Start an empty sheet
+                {say('afresh')}
               </button>
             )}
           </div>

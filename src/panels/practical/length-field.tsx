@@ -1,5 +1,6 @@
 import type { TypedField } from '../../competence/sheet/index.ts';
 import type { LengthUnit } from '../../geometry/index.ts';
+import { say } from './say.ts';
 
 type Props = {
   readonly id: string;
@@ -11,10 +12,7 @@ type Props = {
   readonly invalid?: boolean;
 };
 
-const UNITS: readonly { readonly value: LengthUnit; readonly word: string }[] = [
-  { value: 'mm', word: 'mm' },
-  { value: 'inch', word: 'inch' },
-];
+const UNITS: readonly LengthUnit[] = ['mm', 'inch'];
 
 /** A length as typed, with its unit beside it: 7.5, 7,5, 5/16 or 1 3/8. */
 export function LengthField({ id, label, typed, change, describedBy, invalid = false }: Props) {
@@ -34,15 +32,15 @@ export function LengthField({ id, label, typed, change, describedBy, invalid = f
       />
       <select
         class="entry"
-        aria-label={`Unit of: ${label}`}
+        aria-label={say('unit-of', { label })}
         value={typed.unit}
         onChange={(event) =>
           change({ ...typed, unit: event.currentTarget.value === 'inch' ? 'inch' : 'mm' })
         }
       >
-        {UNITS.map(({ value, word }) => (
+        {UNITS.map((value) => (
           <option value={value} key={value}>
-            {word}
+            {say(value)}
           </option>
         ))}
       </select>

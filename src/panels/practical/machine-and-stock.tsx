@@ -1,5 +1,6 @@
 import type { Draft, DraftContext } from '../../competence/sheet/index.ts';
 import { LengthField } from './length-field.tsx';
+import { say } from './say.ts';
 
 type Props = {
   readonly draft: Draft;
@@ -8,11 +9,7 @@ type Props = {
   readonly change: (part: Partial<Draft>) => void;
 };
 
-const LENGTHS = [
-  { key: 'kerf', label: 'Kerf, over the teeth', hint: 'Calliper over the set of the teeth.' },
-  { key: 'plate', label: 'Blade plate', hint: 'Calliper on the plate, clear of the teeth.' },
-  { key: 'diameter', label: 'Blade diameter', hint: 'As marked on the blade.' },
-] as const;
+const LENGTHS = ['kerf', 'plate', 'diameter'] as const;
 
 /** When, where, on what: the day, the place, the stock, and the blade that was on the machine. */
 export function MachineAndStock({ draft, context, earliest, change }: Props) {
@@ -21,7 +18,7 @@ export function MachineAndStock({ draft, context, earliest, change }: Props) {
     <div class="columns">
       <div>
         <div class="field">
-          <label for="observedAt">Day of the practical</label>
+          <label for="observedAt">{say('day')}</label>
           <input
             id="observedAt"
             type="date"
@@ -32,7 +29,7 @@ export function MachineAndStock({ draft, context, earliest, change }: Props) {
           />
         </div>
         <div class="field">
-          <label for="place">Place</label>
+          <label for="place">{say('place')}</label>
           <input
             id="place"
             type="text"
@@ -42,9 +39,9 @@ export function MachineAndStock({ draft, context, earliest, change }: Props) {
           />
         </div>
         <div class="field">
-          <label for="material">Stock</label>
+          <label for="material">{say('stock')}</label>
           <p class="hint" id="material.hint">
-            Kind, size and state, such as: redwood, 50 by 200, dry
+            {say('stock.hint')}
           </p>
           <input
             id="material"
@@ -57,15 +54,15 @@ export function MachineAndStock({ draft, context, earliest, change }: Props) {
         </div>
       </div>
       <div>
-        {LENGTHS.map(({ key, label, hint }) => (
+        {LENGTHS.map((key) => (
           <div class="field" key={key}>
-            <label for={`blade.${key}`}>{label}</label>
+            <label for={`blade.${key}`}>{say(key)}</label>
             <p class="hint" id={`blade.${key}.hint`}>
-              {hint}
+              {say(`${key}.hint`)}
             </p>
             <LengthField
               id={`blade.${key}`}
-              label={label}
+              label={say(key)}
               typed={blade[key]}
               change={(typed) => change({ blade: { ...blade, [key]: typed } })}
               describedBy={`blade.${key}.hint`}
@@ -73,7 +70,7 @@ export function MachineAndStock({ draft, context, earliest, change }: Props) {
           </div>
         ))}
         <div class="field">
-          <label for="blade.teeth">Number of teeth</label>
+          <label for="blade.teeth">{say('teeth')}</label>
           <input
             id="blade.teeth"
             type="text"

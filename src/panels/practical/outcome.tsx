@@ -1,6 +1,9 @@
 import { useEffect, useRef } from 'preact/hooks';
+import { timeIn } from '../../words/index.ts';
+import { here, pageLanguage } from '../../words/spoken.ts';
 import type { SignOutcome } from '../signing/index.ts';
 import { Mark } from './mark.tsx';
+import { say, sayDay } from './say.ts';
 
 type Reached = Exclude<SignOutcome, { state: 'refused' }>;
 type Props = {
@@ -10,7 +13,8 @@ type Props = {
   readonly nextPath: string;
 };
 
-const sayTime = (instant: string): string => instant.replace('T', ', ').replace(/\.\d+Z$/, ' UTC');
+const sayTime = (instant: string): string =>
+  `${sayDay(instant)}, ${timeIn(pageLanguage(), instant)} UTC`;
 
 /** How far the signed record has come: signed on the device, received, logged. */
 export function Outcome({ outcome, isSignedOff, who, nextPath }: Props) {
@@ -18,22 +22,22 @@ export function Outcome({ outcome, isSignedOff, who, nextPath }: Props) {
   const isLogged = outcome.state === 'logged';
   useEffect(() => heading.current?.focus(), [isLogged]);
   const steps = [
-    { done: true, text: 'Signed on this device' },
+    { done: true, text: say('signed-here') },
     {
       done: isLogged,
       text: isLogged
-        ? `Received by the site on ${sayTime(outcome.logged.received)}`
-        : 'Not received by the site yet',
+        ? say('received', { when: sayTime(outcome.logged.received) })
+        : say('received.not'),
     },
     {
       done: isLogged,
-      text: isLogged ? `Logged as record ${outcome.logged.seq}` : 'Not in the log yet',
+      text: isLogged ? say('logged', { seq: outcome.logged.seq }) : say('logged.not'),
     },
   ];
   return (
     <section aria-labelledby="outcome">
       <h2 id="outcome" tabIndex={-1} ref={heading}>
-        {isLogged ? 'Signed and logged' : 'Signed, and kept on this device'}
+        {say(isLogged ? 'outcome.logged' : 'outcome.kept')}
       </h2>
       <ol class="reached">
         {steps.map(({ done, text }) => (
@@ -45,26 +49,23 @@ export function Outcome({ outcome, isSignedOff, who, nextPath }: Props) {
       </ol>
       {isLogged ? (
         <>
-          <p>A copy of the newest head of the log is kept on this device.</p>
+          <p>{say('outcome.copy')}</p>
           <p class="actions">
-            <a class="button button--main" href={`/practical/${outcome.logged.signoff}`}>
-              Open the record
+            <a class="button button--main" href={here(`/practical/${outcome.logged.signoff}`)}>
+              {say('open-record')}
             </a>
             {isSignedOff && (
-              <a class="button" href={`/proof/${outcome.logged.signoff}`}>
-                Open the proof
+              <a class="button" href={here(`/proof/${outcome.logged.signoff}`)}>
+                {say('open-proof')}
               </a>
             )}
             <a class="button" href={nextPath}>
-              Another unit for {who}
+              {say('another', { who })}
             </a>
           </p>
         </>
       ) : (
-        <p role="alert">
-          {outcome.message} Nothing is lost: what you signed stays on this device until the site has
-          it.
-        </p>
+        <p role="alert">{say('nothing-lost', { why: outcome.message })}</p>
       )}
     </section>
   );

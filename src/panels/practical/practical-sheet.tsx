@@ -1,7 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import {
   addDays,
-  blockersOf,
   checkDraft,
   type Draft,
   type DraftContext,
@@ -10,18 +9,18 @@ import {
   isDay,
   LONGEST_WAIT_DAYS,
   lastDayAllowed,
-  nameWork,
   readBladeOf,
   readingsOf,
   type Settled,
   type Sheet,
-  type SheetProblem,
+  tellBlockers,
 } from '../../competence/sheet/index.ts';
 import { Criteria } from './criteria.tsx';
 import { DecisionPart } from './decision.tsx';
 import { KeepingLine } from './keeping-line.tsx';
 import { MachineAndStock } from './machine-and-stock.tsx';
 import { Readings } from './readings.tsx';
+import { say, sayProblem } from './say.ts';
 import { type SheetProps, sheetKeyOf, sheetTitleOf } from './sheet-props.ts';
 import { useShownIn } from './shown-in.ts';
 import { Signing } from './signing.tsx';
@@ -45,6 +44,9 @@ function goTo(field: string): void {
 
 type Ready = { readonly sheet: Sheet; readonly settled: readonly Settled[] };
 
+/** The field to go to, and one sentence in the language of the page. */
+type Problem = { readonly field: string; readonly message: string };
+
 /** The practical sheet: what a trainer fills in at the machine, up to the review. */
 export function PracticalSheet(props: SheetProps) {
   const { subject, unit, bench, who, interval } = props;
@@ -65,7 +67,7 @@ export function PracticalSheet(props: SheetProps) {
   };
   const keep = {
     sheetKey: sheetKeyOf(props),
-    title: sheetTitleOf(props, nameWork(subject.work)),
+    title: sheetTitleOf(props),
     path: `${window.location.pathname}${window.location.search}`,
   };
   const fresh = useMemo(
@@ -81,7 +83,7 @@ export function PracticalSheet(props: SheetProps) {
   );
   const { draft, keeping, restoredFrom, change: put, startAfresh } = useKeptDraft(keep, fresh);
   const verdicts = useVerdicts(draft, context);
-  const [problem, setProblem] = useState<SheetProblem | null>(null);
+  const [problem, setProblem] = useState<Problem | null>(null);
   const [ready, setReady] = useState<Ready | null>(null);
   // what was refused may be mended now: the sentence goes at the next keystroke
   const change = (part: Partial<Draft>) => {
@@ -91,7 +93,7 @@ export function PracticalSheet(props: SheetProps) {
   const problemLine = useRef<HTMLParagraphElement>(null);
 
   const read = readingsOf(draft, unit.settings, props.instruments).map(({ setting }) => setting);
-  const blockers = blockersOf({
+  const blockers = tellBlockers({
     unit,
     answerOf: (id) => draft.criteria[id]?.result ?? null,
     read,
@@ -99,26 +101,29 @@ export function PracticalSheet(props: SheetProps) {
     settled: verdicts.settled,
     diameter: readBladeOf(draft)?.diameter ?? null,
     largestBlade: bench.largestBlade,
-  });
+  }).map(sayProblem);
   const stopped = draft.stops.length > 0;
   const seen = unit.criteria.filter(({ id }) => draft.criteria[id]?.result != null).length;
 
-  const refuse = (found: SheetProblem) => {
+  const refuse = (found: Problem) => {
     setProblem(found);
     goTo(found.field);
   };
   const review = () => {
     const checked = checkDraft(draft, context);
-    if (!checked.ok) return refuse(checked.problem);
+    if (!checked.ok) {
+      const { field, told } = checked.problem;
+      return refuse({ field, message: sayProblem(told) });
+    }
     if (verdicts.state !== 'current' && checked.sheet.readings.length > 0) {
       return refuse({
         field: 'review',
-        message: `The readings have not been held against the limits yet: wait a moment and press again. ${verdicts.message}`,
+        message: say('not-judged', { why: verdicts.message }).trimEnd(),
       });
     }
     const [first] = blockers;
     if (checked.sheet.decision === 'signed-off' && first !== undefined) {
-      return refuse({ field: 'decision', message: `Decision must be not yet. ${first}` });
+      return refuse({ field: 'decision', message: say('must-be-not-yet', { why: first }) });
     }
     setProblem(null);
     setReady({ sheet: checked.sheet, settled: verdicts.settled });
@@ -139,7 +144,7 @@ export function PracticalSheet(props: SheetProps) {
       >
         <KeepingLine keeping={keeping} restoredFrom={restoredFrom} startAfresh={startAfresh} />
         <section aria-labelledby="part-machine">
-          <h2 id="part-machine">The machine and the stock</h2>
+          <h2 id="part-machine">{say('machine')}</h2>
           <MachineAndStock
             draft={draft}
             context={context}
@@ -151,13 +156,13 @@ export function PracticalSheet(props: SheetProps) {
         {!stopped && (
           <>
             <section aria-labelledby="part-watch">
-              <h2 id="part-watch">What you see</h2>
+              <h2 id="part-watch">{say('watch')}</h2>
               <Criteria unit={unit} draft={draft} change={change} />
             </section>
             {unit.settings.length > 0 && (
               <section aria-labelledby="part-measure">
-                <h2 id="part-measure">What you measure</h2>
-                <p>Limits in force: {props.limits.title}.</p>
+                <h2 id="part-measure">{say('measure')}</h2>
+                <p>{say('limits', { title: props.limits.title })}</p>
                 <Readings
                   draft={draft}
                   context={context}
@@ -170,7 +175,7 @@ export function PracticalSheet(props: SheetProps) {
           </>
         )}
         <section aria-labelledby="part-decision">
-          <h2 id="part-decision">Your decision</h2>
+          <h2 id="part-decision">{say('decision')}</h2>
           <DecisionPart
             draft={draft}
             blockers={blockers}
@@ -188,8 +193,12 @@ export function PracticalSheet(props: SheetProps) {
             </p>
           )}
           <p class="review-count">
-            {seen} of {unit.criteria.length} answered, {read.length} of {unit.settings.length}{' '}
-            measured
+            {say('count', {
+              seen,
+              criteria: unit.criteria.length,
+              read: read.length,
+              settings: unit.settings.length,
+            })}
           </p>
           <button
             id="review"
@@ -197,7 +206,7 @@ export function PracticalSheet(props: SheetProps) {
             type="button"
             onClick={review}
           >
-            Review what you sign
+            {say('review')}
           </button>
         </div>
       </Signing>

@@ -12,6 +12,7 @@ import {
 import { formatLength, type LengthUnit } from '../../geometry/index.ts';
 import { LengthField } from './length-field.tsx';
 import { VerdictWord } from './mark.tsx';
+import { contentLang, figures, say, sayProblem } from './say.ts';
 import type { Verdicts } from './use-verdicts.ts';
 
 type Props = {
@@ -23,13 +24,13 @@ type Props = {
 };
 
 const uncertaintyOf = ({ uncertainty }: Instrument, unit: LengthUnit): string =>
-  unit === 'mm' ? `±${uncertainty} mm` : `±${(uncertainty / 25.4).toFixed(3)} in`;
+  figures(unit === 'mm' ? `±${uncertainty} mm` : `±${(uncertainty / 25.4).toFixed(3)} in`);
 
 /** What the site reads in the field: the other unit for an inch, so that a slip shows at once. */
 function echo(typed: TypedField): string | null {
   const read = readLength(typed.text, typed.unit);
   if (!read.ok || read.length.unit === 'mm') return null;
-  return `= ${formatLength(read.length.mm, 'mm', 2)}`;
+  return figures(`= ${formatLength(read.length.mm, 'mm', 2)}`);
 }
 
 function Judged({ settled }: { settled: Settled }) {
@@ -38,10 +39,10 @@ function Judged({ settled }: { settled: Settled }) {
     <li>
       <VerdictWord verdict={signed.verdict} critical={critical} />
       <span>
-        {title}: {asks === '' ? 'no figure' : asks}.
-        {signed.verdict === 'too-close' && ' Measure it with something better, or reset it.'}
+        {title}: {asks === '' ? say('no-figure') : asks}.
+        {signed.verdict === 'too-close' && ` ${say('too-close')}`}
       </span>
-      <small>
+      <small lang={contentLang()}>
         {signed.limit}, {signed.source}
         {note !== null && `. ${note}`}
       </small>
@@ -62,10 +63,10 @@ function ReadingLine(props: Props & { readonly setting: UnitSetting }) {
   return (
     <li class="measure">
       <div class="measure-ask">
-        <strong>{setting.ask}</strong>
-        {!setting.needed && <span class="quiet"> if it was measured</span>}
+        <strong lang={contentLang()}>{setting.ask}</strong>
+        {!setting.needed && <span class="quiet"> {say('if-measured')}</span>}
         {setting.how !== undefined && (
-          <p class="hint" id={`${id}.how`}>
+          <p class="hint" id={`${id}.how`} lang={contentLang()}>
             {setting.how}
           </p>
         )}
@@ -80,17 +81,16 @@ function ReadingLine(props: Props & { readonly setting: UnitSetting }) {
           describedBy={`${id}.verdict`}
         />
         <label class="measure-with">
-          <span class="quiet-label">Measured with</span>
+          <span class="quiet-label">{say('with')}</span>
           <select
             class="entry"
-            aria-label={`Measured with, for: ${setting.ask}`}
+            aria-label={say('with-for', { ask: setting.ask })}
             value={typed.instrument}
             onChange={(event) => put({ instrument: event.currentTarget.value as InstrumentId })}
           >
             {setting.instruments.map((one) => (
               <option value={one} key={one}>
-                {context.instruments[one].title}{' '}
-                {uncertaintyOf(context.instruments[one], typed.unit)}
+                {say(`instrument.${one}`)} {uncertaintyOf(context.instruments[one], typed.unit)}
               </option>
             ))}
           </select>
@@ -98,7 +98,7 @@ function ReadingLine(props: Props & { readonly setting: UnitSetting }) {
         {inMm !== null && <span class="length">{inMm}</span>}
       </div>
       <div id={`${id}.verdict`} class="measure-verdict" aria-live="polite">
-        {problem !== null && <span class="problem">{problem.message}</span>}
+        {problem !== null && <span class="problem">{sayProblem(problem.told)}</span>}
         {problem === null && found.length > 0 && (
           <ul>
             {found.map((one) => (
@@ -107,19 +107,12 @@ function ReadingLine(props: Props & { readonly setting: UnitSetting }) {
           </ul>
         )}
         {problem === null && found.length === 0 && typed.text.trim() !== '' && (
-          <span class="quiet">{WAITING[verdicts.state]}</span>
+          <span class="quiet">{say(`verdict.${verdicts.state}`)}</span>
         )}
       </div>
     </li>
   );
 }
-
-const WAITING: Readonly<Record<Verdicts['state'], string>> = {
-  current: 'No limit in force for this kind of work.',
-  waiting: 'Held against the limit ...',
-  'no-blade': 'The verdict comes once kerf and plate of the blade are filled in above.',
-  'not-reached': 'The site cannot be reached; the figure is kept and judged when it can.',
-};
 
 export const Readings = (props: Props) => (
   <ul class="measures">

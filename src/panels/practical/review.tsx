@@ -1,14 +1,22 @@
-import { nameWork, sayDay, sayMeasured, saySmall } from '../../competence/sheet/index.ts';
+import type { Instrument } from '../../bench/index.ts';
+import { sayMeasured, saySmall } from '../../competence/sheet/index.ts';
 import type { Statement } from '../../records/index.ts';
 import { VerdictWord } from './mark.tsx';
+import { contentLang, figures, sayDay, sayStatement } from './say.ts';
 import { ScrollBox } from './scroll-box.tsx';
 
-const RESULT = { yes: 'Yes', no: 'No', 'not-seen': 'Not seen' } as const;
+/** The record holds the English name of the instrument. */
+function nameInstrument(title: string, instruments: Props['instruments']): string {
+  const known = Object.values(instruments).find((one) => one.title === title);
+  return known === undefined ? title : sayStatement(`instrument.${known.id}`);
+}
 
 type Props = {
   readonly statement: Statement;
   readonly names: { readonly who: string; readonly trainer: string };
   readonly benchTitle: string;
+  readonly workName: string;
+  readonly instruments: Readonly<Record<Instrument['id'], Instrument>>;
   readonly limitsTitle: string;
   /** what each limit is about, in words, by its id */
   readonly titles: Readonly<Record<string, string>>;
@@ -16,66 +24,76 @@ type Props = {
 };
 
 /** Everything the signer signs, read from the statement itself and from nothing else. */
-export function Review({ statement, names, benchTitle, limitsTitle, titles, hash }: Props) {
+export function Review(props: Props) {
+  const { statement, names, instruments, benchTitle, workName, limitsTitle, titles, hash } = props;
   const { bench, blade, unit, limits } = statement;
+  const days = {
+    from: sayDay(statement.validFrom ?? ''),
+    until: sayDay(statement.validUntil ?? ''),
+  };
+  const machine = {
+    name: `${benchTitle}, ${bench.asset}`,
+    class: sayStatement.maybe(`class.${bench.class}`) ?? bench.class,
+    guard: sayStatement(`guard.${bench.guardKind}`),
+  };
   const isOff = statement.decision === 'signed-off';
   return (
     <div class="review">
       <p class="review-decision">
-        <strong>{isOff ? 'Signed off' : 'Not yet'}</strong>
-        {isOff &&
-          ` from ${sayDay(statement.validFrom ?? '')} until ${sayDay(statement.validUntil ?? '')}`}
+        <strong>{sayStatement(isOff ? 'signed-off' : 'not-yet')}</strong>
+        {isOff && ` ${sayStatement('signed-off.days', days)}`}
       </p>
       <dl class="facts">
-        <dt>Person watched</dt>
+        <dt>{sayStatement('person-watched')}</dt>
         <dd>{names.who}</dd>
-        <dt>Signed by</dt>
-        <dd>{names.trainer}, trainer</dd>
-        <dt>Unit</dt>
+        <dt>{sayStatement('signed-by')}</dt>
+        <dd>{sayStatement('trainer', { name: names.trainer })}</dd>
+        <dt>{sayStatement('unit')}</dt>
         <dd>
-          {unit.title} ({unit.id}, version {unit.version})
+          <span lang={contentLang()}>{unit.title}</span>{' '}
+          {sayStatement('unit.is', { id: unit.id, version: unit.version })}
         </dd>
-        <dt>Bench</dt>
-        <dd>
-          {benchTitle}, {bench.asset}: {bench.class}, guard {bench.guardKind}
-        </dd>
-        <dt>Work</dt>
-        <dd>{nameWork(statement.work)}</dd>
-        <dt>Stock</dt>
+        <dt>{sayStatement('bench')}</dt>
+        <dd>{sayStatement('bench.is', machine)}</dd>
+        <dt>{sayStatement('work')}</dt>
+        <dd>{workName}</dd>
+        <dt>{sayStatement('stock')}</dt>
         <dd>{statement.material}</dd>
-        <dt>Blade</dt>
-        <dd>
-          {blade.diameter} mm, kerf {blade.kerf} mm, plate {blade.plate} mm, {blade.teeth} teeth
-        </dd>
-        <dt>Day and place</dt>
+        <dt>{sayStatement('blade')}</dt>
+        <dd>{figures(sayStatement('blade.is', blade))}</dd>
+        <dt>{sayStatement('day-and-place')}</dt>
         <dd>
           {sayDay(statement.observedAt)}, {statement.place}
         </dd>
-        <dt>Limits</dt>
+        <dt>{sayStatement('limits')}</dt>
+        <dd>{sayStatement('limits.titled', { title: limitsTitle, ...limits })}</dd>
+        <dt>{sayStatement('conditions')}</dt>
         <dd>
-          {limitsTitle} ({limits.set}, version {limits.version})
+          {statement.conditions.length === 0
+            ? sayStatement('conditions.none')
+            : statement.conditions.join('; ')}
         </dd>
-        <dt>Conditions</dt>
-        <dd>{statement.conditions.length === 0 ? 'none' : statement.conditions.join('; ')}</dd>
       </dl>
-      <ScrollBox label="What was seen">
+      <ScrollBox label={sayStatement('seen')}>
         <table>
-          <caption>What was seen</caption>
+          <caption>{sayStatement('seen')}</caption>
           <thead>
             <tr>
-              <th scope="col">Criterion</th>
-              <th scope="col">Seen</th>
+              <th scope="col">{sayStatement('col.criterion')}</th>
+              <th scope="col">{sayStatement('col.seen')}</th>
             </tr>
           </thead>
           <tbody>
             {statement.criteria.map((one) => (
               <tr key={one.id}>
                 <td>
-                  {one.text}
-                  {one.note !== undefined && <span class="quiet">Note: {one.note}</span>}
+                  <span lang={contentLang()}>{one.text}</span>
+                  {one.note !== undefined && (
+                    <span class="quiet">{sayStatement('note', { note: one.note })}</span>
+                  )}
                 </td>
                 <td>
-                  <strong>{RESULT[one.result]}</strong>
+                  <strong>{sayStatement(`result.${one.result}`)}</strong>
                 </td>
               </tr>
             ))}
@@ -83,15 +101,15 @@ export function Review({ statement, names, benchTitle, limitsTitle, titles, hash
         </table>
       </ScrollBox>
       {statement.settings.length > 0 && (
-        <ScrollBox label="What was measured">
+        <ScrollBox label={sayStatement('measured')}>
           <table>
-            <caption>What was measured</caption>
+            <caption>{sayStatement('measured')}</caption>
             <thead>
               <tr>
-                <th scope="col">Measure</th>
-                <th scope="col">Value</th>
-                <th scope="col">With</th>
-                <th scope="col">Verdict, limit and source</th>
+                <th scope="col">{sayStatement('col.measure')}</th>
+                <th scope="col">{sayStatement('col.value')}</th>
+                <th scope="col">{sayStatement('col.with.short')}</th>
+                <th scope="col">{sayStatement('col.verdict.long')}</th>
               </tr>
             </thead>
             <tbody>
@@ -101,15 +119,19 @@ export function Review({ statement, names, benchTitle, limitsTitle, titles, hash
                     {titles[one.limit] ?? one.measure}
                     <span class="quiet">{one.measure}</span>
                   </td>
-                  <td class="number">{sayMeasured(one.value, one.unit)}</td>
+                  <td class="number">{figures(sayMeasured(one.value, one.unit))}</td>
                   <td>
-                    {one.instrument}, ±{saySmall(one.uncertainty, one.unit)}
+                    {nameInstrument(one.instrument, instruments)}, ±
+                    {figures(saySmall(one.uncertainty, one.unit))}
                   </td>
                   <td>
                     <VerdictWord verdict={one.verdict} critical={false} />
                     <span class="quiet">
-                      {one.limit}: {one.source}
-                      {one.margin !== null && `. Margin ${saySmall(one.margin, one.unit)}`}
+                      <span lang={contentLang()}>
+                        {one.limit}: {one.source}
+                      </span>
+                      {one.margin !== null &&
+                        `. ${figures(sayStatement('margin', { margin: saySmall(one.margin, one.unit) }))}`}
                     </span>
                   </td>
                 </tr>
@@ -118,10 +140,12 @@ export function Review({ statement, names, benchTitle, limitsTitle, titles, hash
           </table>
         </ScrollBox>
       )}
-      <h3>What your signature means</h3>
-      <blockquote class="meaning">{statement.meaning}</blockquote>
+      <h3>{sayStatement('meaning')}</h3>
+      <blockquote class="meaning" lang={contentLang()}>
+        {statement.meaning}
+      </blockquote>
       <p class="quiet">
-        Record {statement.signoff}. SHA-256 of what is signed: <code>{hash}</code>
+        {sayStatement('hash', { signoff: statement.signoff })} <code>{hash}</code>
       </p>
     </div>
   );

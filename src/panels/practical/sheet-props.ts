@@ -2,12 +2,16 @@ import type { Instrument, InstrumentId } from '../../bench/index.ts';
 import type { Unit } from '../../competence/index.ts';
 import type { BladeSeen, SheetSubject, StatementContext } from '../../competence/sheet/index.ts';
 
+import { say } from './say.ts';
+
 /** A person as the sheet shows and signs them. */
 type Somebody = { readonly person: string; readonly name: string; readonly nameHash: string };
 
 /** What the page hands to the practical sheet: everything but what the trainer types. */
 export type SheetProps = {
   readonly subject: SheetSubject;
+  /** the kind of work, in the language of the page */
+  readonly workName: string;
   readonly org: string;
   readonly who: Somebody;
   readonly trainer: Somebody & { readonly email: string };
@@ -30,5 +34,5 @@ export const sheetKeyOf = ({ subject, trainer, unit }: SheetProps): string =>
   [trainer.person, subject.person, subject.bench, subject.work, unit.id, unit.version].join('/');
 
 /** `Mira Holt, ripping on AL-01: Set knife, guard, insert and extraction`. */
-export const sheetTitleOf = (props: SheetProps, work: string): string =>
-  `${props.who.name}, ${work} on ${props.bench.asset}: ${props.unit.title}`;
+export const sheetTitleOf = ({ who, workName, bench, unit }: SheetProps): string =>
+  say('sheet-title', { who: who.name, work: workName, asset: bench.asset, unit: unit.title });

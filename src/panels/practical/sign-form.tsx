@@ -1,13 +1,8 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { type DeviceLabel, guessDevice, whyNoSigning } from '../signing/index.ts';
+import { say } from './say.ts';
 
-const DEVICES: readonly { readonly value: DeviceLabel; readonly word: string }[] = [
-  { value: 'tablet', word: 'Tablet' },
-  { value: 'phone', word: 'Phone' },
-  { value: 'laptop', word: 'Laptop' },
-  { value: 'desktop', word: 'Desktop computer' },
-  { value: 'other', word: 'Another device' },
-];
+const DEVICES: readonly DeviceLabel[] = ['tablet', 'phone', 'laptop', 'desktop', 'other'];
 
 type Props = {
   readonly trainer: { readonly name: string; readonly email: string };
@@ -48,16 +43,13 @@ export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: 
         setPassword('');
       }}
     >
-      <p>
-        Sign in again as {trainer.name} ({trainer.email}). The signature is made on this device,
-        with a key that never leaves it.
-      </p>
+      <p>{say('again-as', { name: trainer.name, email: trainer.email })}</p>
       <input type="hidden" name="username" autocomplete="username" value={trainer.email} />
       {isNewDevice && (
         <div class="field">
-          <label for="device">This device is new here: what is it?</label>
+          <label for="device">{say('device')}</label>
           <p class="hint" id="device.hint">
-            Its key is entered in the log under your name before it signs.
+            {say('device.hint')}
           </p>
           <select
             id="device"
@@ -65,16 +57,16 @@ export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: 
             value={device}
             onChange={(event) => setDevice(event.currentTarget.value as DeviceLabel)}
           >
-            {DEVICES.map(({ value, word }) => (
+            {DEVICES.map((value) => (
               <option value={value} key={value}>
-                {word}
+                {say(`device.${value}`)}
               </option>
             ))}
           </select>
         </div>
       )}
       <div class="field">
-        <label for="password">Your password</label>
+        <label for="password">{say('password')}</label>
         {problem !== null && (
           <span class="problem" role="alert" id="password.problem">
             {problem}
@@ -94,7 +86,7 @@ export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: 
         />
       </div>
       <button class="button button--main button--glove" type="submit" disabled={busy}>
-        {busy ? 'Signing ...' : action}
+        {busy ? say('signing') : action}
       </button>
     </form>
   );

@@ -3,6 +3,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { type Settled, type Sheet, writeStatement } from '../../competence/sheet/index.ts';
 import { withMeaning } from '../../records/check/index.ts';
 import type { Statement } from '../../records/index.ts';
+import { here } from '../../words/spoken.ts';
 import {
   type DeviceLabel,
   isDeviceNew,
@@ -16,6 +17,7 @@ import {
 } from '../signing/index.ts';
 import { Outcome } from './outcome.tsx';
 import { Review } from './review.tsx';
+import { say, sayRefusal } from './say.ts';
 import type { SheetProps } from './sheet-props.ts';
 import { SignForm } from './sign-form.tsx';
 
@@ -76,7 +78,9 @@ export function Signing(props: Props) {
       (error: unknown): SignOutcome => ({
         state: 'refused',
         path: '',
-        message: `This device could not sign: ${error instanceof Error ? error.message : String(error)}.`,
+        message: say('could-not', {
+          reason: error instanceof Error ? error.message : String(error),
+        }),
       }),
     );
     setBusy(false);
@@ -91,8 +95,9 @@ export function Signing(props: Props) {
     if (statement === null || ready === null) return;
     void settle(signPractical({ statement, sheet: ready.sheet, ...keep, password, device }));
   };
-  const problem = outcome?.state === 'refused' ? outcome.message : null;
-  const nextPath = `/practical/new?person=${props.subject.person}&bench=${props.subject.bench}&work=${props.subject.work}`;
+  const problem = outcome?.state === 'refused' ? sayRefusal(outcome.message) : null;
+  const { person, bench, work } = props.subject;
+  const nextPath = here(`/practical/new?person=${person}&bench=${bench}&work=${work}`);
 
   if (outcome?.state === 'logged') {
     const isSignedOff = statement === null || statement.decision === 'signed-off';
@@ -101,8 +106,7 @@ export function Signing(props: Props) {
     );
   }
   if (unsent !== null) {
-    const message =
-      outcome?.state === 'signed' ? outcome.message : 'The site does not have it yet.';
+    const message = outcome?.state === 'signed' ? outcome.message : say('not-there');
     return (
       <>
         <Outcome
@@ -114,7 +118,7 @@ export function Signing(props: Props) {
         <SignForm
           trainer={trainer}
           isNewDevice={false}
-          action="Send it again"
+          action={say('send-again')}
           busy={busy}
           problem={problem}
           sign={(password) => void settle(sendAgain(unsent, password))}
@@ -126,12 +130,14 @@ export function Signing(props: Props) {
   return (
     <section aria-labelledby="review-title">
       <h2 id="review-title" tabIndex={-1} ref={heading}>
-        Review what you sign
+        {say('review')}
       </h2>
       <Review
         statement={statement}
         names={{ who: who.name, trainer: trainer.name }}
         benchTitle={props.bench.title}
+        workName={props.workName}
+        instruments={props.instruments}
         limitsTitle={props.limits.title}
         titles={Object.fromEntries(ready.settled.map(({ signed, title }) => [signed.limit, title]))}
         hash={statementHashOf(statement)}
@@ -139,14 +145,14 @@ export function Signing(props: Props) {
       <SignForm
         trainer={trainer}
         isNewDevice={isNewDevice}
-        action={`Sign as ${trainer.name}`}
+        action={say('sign-as', { name: trainer.name })}
         busy={busy}
         problem={problem}
         sign={sign}
       />
       <p class="actions">
         <button class="button" type="button" onClick={back} disabled={busy}>
-          Back to the sheet
+          {say('back')}
         </button>
       </p>
     </section>

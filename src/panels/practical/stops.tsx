@@ -1,6 +1,7 @@
 import type { Unit } from '../../competence/index.ts';
 import type { Draft } from '../../competence/sheet/index.ts';
 import { Mark } from './mark.tsx';
+import { contentLang, say } from './say.ts';
 
 type Props = {
   readonly unit: Unit;
@@ -20,17 +21,11 @@ export function Stops({ unit, draft, change }: Props) {
       <Mark kind="prohibition" />
       <div>
         <p>
-          <strong>
-            {stopped ? 'The practical has ended' : 'Stop the work if you see one of these'}
-          </strong>
+          <strong>{say(stopped ? 'stopped' : 'stop')}</strong>
         </p>
-        <p>
-          {stopped
-            ? 'It is recorded as not yet. Make the bench safe first; then say what happened, review and sign.'
-            : 'Ticking one ends this practical as not yet.'}
-        </p>
+        <p>{say(stopped ? 'stopped.say' : 'stop.say')}</p>
         <fieldset>
-          <legend class="visually-hidden">Stop-the-work errors</legend>
+          <legend class="visually-hidden">{say('stop.legend')}</legend>
           {unit.stops.map(({ id, text }) => (
             <label class="choice" key={id}>
               <input
@@ -38,13 +33,13 @@ export function Stops({ unit, draft, change }: Props) {
                 checked={draft.stops.includes(id)}
                 onChange={(event) => turn(id, event.currentTarget.checked)}
               />
-              <span>{text}</span>
+              <span lang={contentLang()}>{text}</span>
             </label>
           ))}
         </fieldset>
         {stopped && (
           <div class="field">
-            <label for="stopNote">What happened</label>
+            <label for="stopNote">{say('stop.what')}</label>
             <textarea
               id="stopNote"
               rows={3}

@@ -1,19 +1,23 @@
+import english from '../../../content/messages/en/signing.json' with { type: 'json' };
 import { generateSigningKey } from '../../records/check/index.ts';
+import { sayFrom } from '../../words/spoken.ts';
 import { type DeviceKey, type DeviceLabel, openDeviceStore } from './device-store.ts';
+
+const say = sayFrom('signing', english);
 
 /** Why this browser cannot sign, as one sentence, or null when it can. */
 export async function whyNoSigning(): Promise<string | null> {
   if (!window.isSecureContext || globalThis.crypto?.subtle === undefined) {
-    return 'This browser cannot sign here, because the site was opened over plain http from another machine: open it by its https address, or at the machine it runs on.';
+    return say('no-crypto');
   }
   if (globalThis.indexedDB === undefined) {
-    return 'This browser cannot sign here, because it keeps nothing on this device: leave private browsing, or use another browser.';
+    return say('no-store');
   }
   try {
     await crypto.subtle.generateKey('Ed25519', false, ['sign', 'verify']);
     return null;
   } catch {
-    return 'This browser cannot sign here, because it does not know Ed25519 signatures: bring it up to date, or use another browser.';
+    return say('no-ed25519');
   }
 }
 

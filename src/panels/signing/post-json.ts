@@ -1,3 +1,8 @@
+import english from '../../../content/messages/en/signing.json' with { type: 'json' };
+import { pageLanguage, sayFrom } from '../../words/spoken.ts';
+
+const say = sayFrom('signing', english);
+
 /** What came back from the site, or why nothing did. Every refusal is one sentence for a person. */
 export type Reply<Value> =
   | { readonly ok: true; readonly value: Value }
@@ -29,19 +34,23 @@ export async function postJson<Value>(url: string, body: unknown): Promise<Reply
   try {
     response = await fetch(url, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', accept: 'application/json' },
+      headers: {
+        'content-type': 'application/json',
+        accept: 'application/json',
+        'x-language': pageLanguage(),
+      },
       body: JSON.stringify(body),
       credentials: 'same-origin',
       signal: AbortSignal.timeout(LONGEST_WAIT),
     });
   } catch {
-    return { ok: false, status: 0, path: '', message: 'The site cannot be reached from here.' };
+    return { ok: false, status: 0, path: '', message: say('not-reached') };
   }
   const read: unknown = await response.json().catch(() => null);
   if (response.ok) return { ok: true, value: read as Value };
   const problem = sentenceOf(read) ?? {
     path: '',
-    message: `The site could not do this (${response.status}).`,
+    message: say('could-not', { status: response.status }),
   };
   return { ok: false, status: response.status, ...problem };
 }

@@ -30,6 +30,9 @@ import otherRules from '../../../content/messages/de/other-rules.json' with { ty
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import practical from '../../../content/messages/de/practical.json' with { type: 'json' };
+import practicalPanel from '../../../content/messages/de/practical-panel.json' with {
+  type: 'json',
+};
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/de/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/de/proof-panel.json' with { type: 'json' };
@@ -39,6 +42,8 @@ import register from '../../../content/messages/de/register.json' with { type: '
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
+import sheetProblems from '../../../content/messages/de/sheet-problems.json' with { type: 'json' };
+import signing from '../../../content/messages/de/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
 import statement from '../../../content/messages/de/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
@@ -92,4 +97,7 @@ export const DE: Partial<Catalogue> = {
   checks,
   'proof-panel': proofPanel,
   book,
+  'sheet-problems': sheetProblems,
+  'practical-panel': practicalPanel,
+  signing,
 };

@@ -32,6 +32,9 @@ import otherRules from '../../../content/messages/en/other-rules.json' with { ty
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import practical from '../../../content/messages/en/practical.json' with { type: 'json' };
+import practicalPanel from '../../../content/messages/en/practical-panel.json' with {
+  type: 'json',
+};
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/en/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
@@ -41,6 +44,8 @@ import register from '../../../content/messages/en/register.json' with { type: '
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
+import sheetProblems from '../../../content/messages/en/sheet-problems.json' with { type: 'json' };
+import signing from '../../../content/messages/en/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import statement from '../../../content/messages/en/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
@@ -95,4 +100,7 @@ export const EN = {
   checks,
   'proof-panel': proofPanel,
   book,
+  'sheet-problems': sheetProblems,
+  'practical-panel': practicalPanel,
+  signing,
 };
