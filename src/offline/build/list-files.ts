@@ -66,6 +66,10 @@ const inLanguage = (path: string, language: string): boolean =>
 const inEnglish = (path: string, language: string): string =>
   language === 'en' ? path : path.slice(language.length + 1) || '/';
 
+/** A lesson that is not written in a language yet is read in English, so it is kept with that language too. */
+const isBorrowed = (page: string, language: string, pages: readonly string[]): boolean =>
+  language !== 'en' && page.startsWith('/lessons/') && !pages.includes(`/${language}${page}`);
+
 /** The list of what is kept of a built site, and what it weighs. */
 export function listFiles(folder: string): {
   readonly list: BuiltList;
@@ -78,7 +82,9 @@ export function listFiles(folder: string): {
   const isBench = (page: string) => /^(\/\w\w)?\/bench\//.test(page);
   for (const language of LANGUAGE_IDS) {
     const own = pages.filter(
-      (page) => inLanguage(page, language) && !NOT_COURSE.test(inEnglish(page, language)),
+      (page) =>
+        (inLanguage(page, language) && !NOT_COURSE.test(inEnglish(page, language))) ||
+        isBorrowed(page, language, pages),
     );
     const words = dist.paths.filter(
       (path) => language !== 'en' && path.startsWith(`/words/${language}/`),
