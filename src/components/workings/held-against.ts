@@ -1,10 +1,14 @@
 import { type Bench, type MeasureId, measureBench } from '../../bench/index.ts';
-import { judgeLimit, type LimitSet, type Result, sayLimit } from '../../limits/index.ts';
+import { judgeLimit, type LimitSet, type Result } from '../../limits/index.ts';
+
+import type { Speaker } from '../../words/say.ts';
+import { limitPieces } from '../lesson/limit-pieces.ts';
+import { type Piece, plainText } from '../pieces.ts';
 
 /** One published figure held against the bench, and every set that carries it. */
 export type Held = {
   readonly result: Result;
-  readonly asks: { readonly mm: string; readonly inch: string };
+  readonly asks: readonly Piece[];
   readonly sets: readonly string[];
 };
 
@@ -16,6 +20,7 @@ export function heldAgainst(
   bench: Bench,
   sets: Iterable<LimitSet>,
   measures: readonly MeasureId[],
+  say: Speaker,
 ): Held[] {
   const measured = measureBench(bench);
   const held = new Map<string, { result: Result; asks: Held['asks']; sets: string[] }>();
@@ -24,11 +29,12 @@ export function heldAgainst(
       if (!measures.some((id) => id === limit.measure)) continue;
       const result = judgeLimit(limit, bench, measured);
       if (result.verdict === 'not-applicable') continue;
-      const asks = { mm: sayLimit(limit, result, 'mm'), inch: sayLimit(limit, result, 'inch') };
-      const key = JSON.stringify([limit.measure, asks.mm, result.source, result.grade]);
+      const asks = limitPieces(limit, result, say);
+      const title = say.maybe(`rule-sets.title.${set.id}`, set.title);
+      const key = JSON.stringify([limit.measure, plainText(asks), result.source, result.grade]);
       const known = held.get(key);
-      if (known === undefined) held.set(key, { result, asks, sets: [set.title] });
-      else known.sets.push(set.title);
+      if (known === undefined) held.set(key, { result, asks, sets: [title] });
+      else known.sets.push(title);
     }
   }
   const order = new Map<string, number>(measures.map((id, i) => [id, i]));

@@ -1,4 +1,5 @@
 import { type Bench, type Knife, readBench, transition } from '../../bench/index.ts';
+import type { Speaker } from '../../words/say.ts';
 import type { FieldId } from './fields.ts';
 import type { Answers, FieldProblem } from './read-asked.ts';
 
@@ -26,27 +27,24 @@ type Read<Value> = Value | { readonly problem: FieldProblem };
 const problem = (field: FieldId, message: string) => ({ problem: { field, message } });
 
 /** The stretches of the day; a row left empty is no stretch. */
-function noiseOf(numbers: Numbers): Read<{ noise: { level: number; hours: number }[] }> {
+function noiseOf(
+  numbers: Numbers,
+  say: Speaker,
+): Read<{ noise: { level: number; hours: number }[] }> {
   const noise: { level: number; hours: number }[] = [];
   for (const row of ROWS) {
     const [level, hours] = [numbers[`level${row}`], numbers[`hours${row}`]];
     if (level === null && hours === null) continue;
     if (level === null) {
-      return problem(
-        `level${row}`,
-        `Noise level ${row} must be a number from 0 to 140 dB(A), or its hours left empty too.`,
-      );
+      return problem(`level${row}`, say('workings.problem.no-level', { row }));
     }
     if (hours === null) {
-      return problem(
-        `hours${row}`,
-        `Hours at level ${row} must be a number from 0.01 to 24 hours, or its level left empty too.`,
-      );
+      return problem(`hours${row}`, say('workings.problem.no-hours', { row }));
     }
     noise.push({ level, hours });
   }
   const sum = noise.reduce((total, { hours }) => total + hours, 0);
-  if (sum > 24) return problem('hours1', 'Hours at all levels must come to 24 hours at most.');
+  if (sum > 24) return problem('hours1', say('workings.problem.long-day'));
   return { noise };
 }
 
@@ -54,9 +52,13 @@ function noiseOf(numbers: Numbers): Read<{ noise: { level: number; hours: number
  * The bench as the reader has set it: the shipped one with their figures, its blade raised or
  * lowered as the bench itself does it, and read again by the one schema.
  */
-export function setBench(shipped: Bench, { numbers, choices }: Answers): Read<{ bench: Bench }> {
+export function setBench(
+  shipped: Bench,
+  { numbers, choices }: Answers,
+  say: Speaker,
+): Read<{ bench: Bench }> {
   const own = (id: FieldId): number => numbers[id] ?? 0;
-  const day = noiseOf(numbers);
+  const day = noiseOf(numbers, say);
   if ('problem' in day) return day;
   const knife = { ...(shipped.knife ?? knifeFor(shipped)), thickness: own('knifeThickness') };
   const raised = transition(
@@ -66,7 +68,7 @@ export function setBench(shipped: Bench, { numbers, choices }: Answers): Read<{ 
   if (raised.effects.some(({ kind }) => kind === 'stopped')) {
     return problem(
       'height',
-      `Blade height cannot be ${own('height')} mm with the riving knife where it is: the knife would foul the teeth or sink below the table.`,
+      say('workings.problem.fouls', { height: say.figures(String(own('height'))) }),
     );
   }
   const { bench } = raised;
@@ -109,7 +111,7 @@ export function setBench(shipped: Bench, { numbers, choices }: Answers): Read<{ 
   });
   return read.ok
     ? { bench: read.bench }
-    : problem('height', `The bench cannot be set so: ${read.error.message}`);
+    : problem('height', say('workings.problem.cannot', { problem: read.error.message }));
 }
 
 /** The same bench with and without its knife, whichever of the two it has now. */
