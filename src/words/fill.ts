@@ -32,3 +32,14 @@ export function cutSentence(sentence: string): SaidPart[] {
   if (done < sentence.length) parts.push({ kind: 'text', text: sentence.slice(done) });
   return parts;
 }
+
+/**
+ * The same with plain words put into its stressed words and links. They go in after the cut, so that a
+ * name with brackets or stars in it, which anybody may have typed, stays text and never becomes a link.
+ */
+export const cutAndFill = (sentence: string, put: Put): SaidPart[] =>
+  cutSentence(sentence).map((part) =>
+    part.kind === 'strong' || part.kind === 'link'
+      ? { ...part, text: fillPlaces(part.text, put) }
+      : part,
+  );

@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import {
   countedKey,
+  cutAndFill,
   cutSentence,
   fillPlaces,
   languageOfPath,
@@ -90,4 +91,16 @@ describe('a panel', () => {
     await learnSheets('other');
     expect(sayFrom('other', english)('bye')).toBe('Bye');
   });
+});
+
+it('keeps a name with marks in it plain text, wherever it stands in a sentence', () => {
+  const name = '[win](https://bad.example) **now** {other}';
+  const sentence = '**{name}** wrote to {name}. [Ask {name}](/people)';
+  expect(cutAndFill(sentence, { name })).toEqual([
+    { kind: 'strong', text: name },
+    { kind: 'text', text: ' wrote to ' },
+    { kind: 'place', name: 'name' },
+    { kind: 'text', text: '. ' },
+    { kind: 'link', text: `Ask ${name}`, href: '/people' },
+  ]);
 });

@@ -10,7 +10,10 @@ export const sayPlainValue = (
   unit: Limit['unit'],
 ): string => {
   const english = sayValue(value, unit, 'mm');
-  return say.maybe(`names.value.${english}`, say.figures(english));
+  // English shows the word of the bench file itself
+  const word =
+    say.language === 'en' ? english : say.maybe(`limits.word.${english}`, say.figures(english));
+  return say.maybe(`names.value.${english}`, word);
 };
 
 /** What a limit asks of this bench, in pieces: `at least 3 mm and at most 8 mm`, `required`. */
