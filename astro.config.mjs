@@ -26,7 +26,10 @@ const PANEL = new RegExp(
     .map(({ source }) => source)
     .join('|'),
 );
+// a packed file takes along what it needs, so what lessons need as well is set apart first
+const COMMON = /vite[\\/]preload-helper|src[\\/](words[\\/][\w-]+|geometry[\\/]units)\.ts$/;
 const groups = [
+  { name: 'common', test: COMMON, priority: 1 },
   { name: 'view', test: /node_modules[\\/]@?preact[\\/]/ },
   { name: 'engine', test: within('bench', ENGINE.split(' ')) },
   { name: 'panel', test: PANEL },
@@ -53,7 +56,13 @@ export default defineConfig({
     plugins: [leaveOutShaders()],
     build: { assetsInlineLimit: 0 },
     environments: {
-      client: { build: { rolldownOptions: { output: { codeSplitting: { groups } } } } },
+      client: {
+        build: {
+          rolldownOptions: {
+            output: { codeSplitting: { groups } },
+          },
+        },
+      },
     },
   },
 });
