@@ -21,6 +21,11 @@ it('knows every sheet in the folder', () => {
 });
 
 describe.each(LANGUAGE_IDS.filter((language) => language !== 'en'))('catalogue %s', (language) => {
+  it('has every sheet of the English one', () => {
+    expect(namesIn(language).sort()).toEqual(namesIn('en').sort());
+    expect(Object.keys(CATALOGUES[language]).sort()).toEqual(namesIn('en').sort());
+  });
+
   describe.each(namesIn(language))('%s', (name) => {
     const english = read('en', name);
     const own = read(language, name);

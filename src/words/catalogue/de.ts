@@ -20,12 +20,14 @@ import figuresAboutTests from '../../../content/messages/de/figures-about-tests.
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import glossary from '../../../content/messages/de/glossary.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
+import howFigures from '../../../content/messages/de/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
+import offline from '../../../content/messages/de/offline.json' with { type: 'json' };
 import otherRules from '../../../content/messages/de/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
@@ -100,4 +102,6 @@ export const DE: Partial<Catalogue> = {
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,
+  offline,
+  'how-figures': howFigures,
 };
