@@ -60,7 +60,7 @@ test('without an account: answered, due, gone over again, and due later', async 
   await page.getByRole('link', { name: 'Go over again' }).click();
   await page.getByRole('button', { name: 'Start' }).click();
   await expect(page.locator('[data-again-place]')).toHaveText(
-    'Question 1 of 1, from the lesson Riving knife and guard',
+    'Question 1 of 1, from the lesson The riving knife',
   );
   await page.locator('#question-rear-teeth label').nth(1).click();
   await page.getByRole('button', { name: 'Check my answer' }).click();
@@ -117,18 +117,29 @@ test('what an earlier version kept is not lost', async ({ page }) => {
   await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
 });
 
+/** The lesson everything builds on. */
+const first = (page: Page) => page.locator('li[data-stop="why-this-machine-hurts"]');
+
 test('the map marks the next lesson in words and in the drawing', async ({ page }) => {
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page).locator('[data-state-word]')).toHaveText('Next');
-  const board = page.locator('[data-stop-of="riving-knife"]');
+  await expect(first(page).locator('[data-state-word]')).toHaveText('Next');
+  const board = page.locator('[data-stop-of="why-this-machine-hurts"]');
   await expect(board.locator('[data-state-word]')).toHaveText('Next');
   await expect(board.locator('.course-next')).toBeVisible();
   await expect(board.locator('.course-done')).toBeHidden();
   await page.evaluate(() => {
-    const asks = document.querySelector<HTMLElement>('li[data-stop="riving-knife"]')?.dataset;
+    const asks = document.querySelector<HTMLElement>(
+      'li[data-stop="why-this-machine-hurts"]',
+    )?.dataset;
     const answers = (asks?.['asks'] ?? '')
       .split(' ')
-      .map((question, i) => [`answer-${i}`, 'riving-knife', question, 1, '2026-11-28T00:00:00Z']);
+      .map((question, i) => [
+        `answer-${i}`,
+        'why-this-machine-hurts',
+        question,
+        1,
+        '2026-11-28T00:00:00Z',
+      ]);
     const tasks = (asks?.['tasks'] ?? '').split(' ');
     localStorage.setItem(
       'learning',
@@ -136,7 +147,7 @@ test('the map marks the next lesson in words and in the drawing', async ({ page 
     );
   });
   await page.reload();
-  await expect(place(page).locator('[data-state-word]')).toHaveText('Done');
+  await expect(first(page).locator('[data-state-word]')).toHaveText('Done');
   await expect(board.locator('.course-done')).toBeVisible();
 });
 
@@ -222,7 +233,7 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await trainee.goto(`${site.url}/lessons/`);
   await trainee.waitForLoadState('networkidle');
   await trainee.goto(`${site.url}/my-book`);
-  await expect(trainee.getByRole('row', { name: /Riving knife and guard/ })).toContainText(
+  await expect(trainee.getByRole('row', { name: /The riving knife/ })).toContainText(
     /1 of \d+/,
   );
   await context.close();
@@ -230,7 +241,7 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await signIn(page, 'ruth.amsel');
   await page.goto(`${site.url}/board`);
   await page.getByRole('main').getByRole('link', { name: 'Mira Holt' }).first().click();
-  const row = page.getByRole('row', { name: /Riving knife and guard/ });
+  const row = page.getByRole('row', { name: /The riving knife/ });
   await expect(row).toContainText(/1 of \d+/);
   await expect(page.getByRole('main')).not.toContainText('rear-teeth');
 });
