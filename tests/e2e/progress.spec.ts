@@ -203,7 +203,7 @@ test('on a shared device answers are joined only when asked, and go with their o
   await ask.getByRole('button', { name: 'No, leave them' }).click();
   await expect(ask).toBeHidden();
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page).locator('[data-state-line]')).toHaveText('');
+  await expect(place(page).locator('[data-state-line]')).not.toContainText('answered right');
   await signOut(page);
   await page.goto(`${site.url}/lessons/`);
   await expect(place(page)).toContainText(/1 of \d+ questions answered right\./);
@@ -218,7 +218,7 @@ test('on a shared device answers are joined only when asked, and go with their o
   await signOut(page);
   expect(await shelfText(page)).not.toContain('rear-teeth');
   await page.goto(`${site.url}/lessons/`);
-  await expect(place(page).locator('[data-state-line]')).toHaveText('');
+  await expect(place(page).locator('[data-state-line]')).not.toContainText('answered right');
   await signIn(page, 'jess.lindqvist');
   await page.goto(`${site.url}/again`);
   await expect(kept(page)).toContainText('2 answers are kept for you');
@@ -233,9 +233,7 @@ test('a trainer sees lessons done, and no answers', async ({ page, browser }) =>
   await trainee.goto(`${site.url}/lessons/`);
   await trainee.waitForLoadState('networkidle');
   await trainee.goto(`${site.url}/my-book`);
-  await expect(trainee.getByRole('row', { name: /The riving knife/ })).toContainText(
-    /1 of \d+/,
-  );
+  await expect(trainee.getByRole('row', { name: /The riving knife/ })).toContainText(/1 of \d+/);
   await context.close();
 
   await signIn(page, 'ruth.amsel');
