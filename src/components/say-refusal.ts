@@ -3,7 +3,10 @@ import type { Put } from '../words/index.ts';
 import type { Speaker } from '../words/say.ts';
 
 /** A refusal in the language of the page; one that has no sentence in the catalogue as it is, in English. */
-export function sayRefusal({ message, said }: Refusal, say: Speaker): string {
+export function sayRefusal(
+  { message, said }: Pick<Refusal, 'message' | 'said'>,
+  say: Speaker,
+): string {
   if (said === undefined) return message;
   const { key, count } = said;
   const put = nameField(said.put, say);

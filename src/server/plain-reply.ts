@@ -1,26 +1,31 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
+import german from '../../content/messages/de/plain-reply.json' with { type: 'json' };
+import english from '../../content/messages/en/plain-reply.json' with { type: 'json' };
+import { isLanguage, type Language, languageOfPath, pathIn } from '../words/index.ts';
 
-/** What this server says itself, when no page of the site answers. One sentence each. */
-const SENTENCES: Readonly<Record<number, string>> = {
-  400: 'The request cannot be read.',
-  403: 'This request did not come from a page of this site, so nothing was changed.',
-  404: 'There is nothing at this address.',
-  405: 'This address only shows something; it takes no input.',
-  408: 'The request took too long to arrive, so nothing was changed.',
-  413: 'The request is larger than 1 MB, so nothing was changed.',
-  421: 'This site does not answer to that host name; set SITE_URL to the address people use.',
-  500: 'Something went wrong on our side; nothing you sent was recorded.',
-  503: 'The site is stopping; try again in a moment.',
+/** What this server says itself, when no page of the site answers: these sheets alone, so that it starts quickly. */
+const SHEETS: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
+  en: english,
+  de: german,
 };
 
-export function sentenceFor(status: number): string {
-  return SENTENCES[status] ?? (status >= 500 ? SENTENCES[500] : SENTENCES[400]) ?? '';
+/** One sentence for a status. */
+function sentenceFor(status: number, language: Language): string {
+  const sheet = SHEETS[language];
+  return sheet[status] ?? (status >= 500 ? sheet['500'] : sheet['400']) ?? '';
+}
+
+const isApi = (path: string): boolean => path === '/api' || path.startsWith('/api/');
+
+/** The language a request is in: of its address, or the one a panel asks an interface for. */
+function languageOf({ url = '/', headers }: IncomingMessage): Language {
+  const asked = String(headers['x-language'] ?? '');
+  return isApi(url) && isLanguage(asked) ? asked : languageOfPath(url.split('?', 1)[0] ?? '/');
 }
 
 /** Scripts and the interface get JSON, a person gets a page. */
 function wantsJson(request: IncomingMessage): boolean {
-  const path = request.url ?? '/';
-  if (path === '/api' || path.startsWith('/api/')) return true;
+  if (isApi(request.url ?? '/')) return true;
   const accept = request.headers.accept ?? '';
   return accept.includes('application/json') && !accept.includes('text/html');
 }
@@ -30,7 +35,8 @@ export function describeStatus(
   request: IncomingMessage,
   status: number,
 ): { readonly type: string; readonly body: string } {
-  const message = sentenceFor(status);
+  const language = languageOf(request);
+  const message = sentenceFor(status, language);
   if (wantsJson(request)) {
     return {
       type: 'application/json; charset=utf-8',
@@ -40,9 +46,9 @@ export function describeStatus(
   return {
     type: 'text/html; charset=utf-8',
     body: `<!doctype html>
-<html lang="en">
+<html lang="${language}">
 <head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${status} · Signed to Saw</title></head>
-<body><main><h1>Signed to Saw</h1><p>${message}</p><p><a href="/">To the first page</a></p></main></body>
+<body><main><h1>Signed to Saw</h1><p>${message}</p><p><a href="${pathIn(language, '/')}">${SHEETS[language]['first']}</a></p></main></body>
 </html>
 `,
   };

@@ -1,5 +1,6 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { languageOfPath, pathIn } from '../words/index.ts';
 import { replyWithStatus } from './plain-reply.ts';
 import { readBody } from './request-body.ts';
 import { isOwnHost, isSameOrigin } from './same-origin.ts';
@@ -64,7 +65,8 @@ async function answer(
     Object.assign(request, { body: read.body });
   }
   await pages(request, response, () => {
-    const page = files.get('/404.html');
+    const language = languageOfPath(url.split('?', 1)[0] ?? '/');
+    const page = files.get(`${pathIn(language, '/404')}/index.html`) ?? files.get('/404.html');
     if (page === undefined || url.startsWith('/api/')) replyWithStatus(request, response, 404);
     else void sendStaticFile(request, response, page, 404);
   });

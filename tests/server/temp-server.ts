@@ -16,6 +16,7 @@ const FILES: Readonly<Record<string, string>> = {
   'index.html': '<!doctype html><title>First</title>',
   'lessons/index.html': '<!doctype html><title>Lessons</title>',
   '404.html': '<!doctype html><title>Nothing here</title>',
+  'de/404/index.html': '<!doctype html><title>Hier ist nichts</title>',
   '_astro/page.hash1234.js': LONG_SCRIPT,
   '_astro/face.hash5678.woff2': 'x'.repeat(4_000),
   'favicon.svg': '<svg xmlns="http://www.w3.org/2000/svg"/>',

@@ -1,4 +1,5 @@
-import { replyJson } from '../../accounts/index.ts';
+import { type Refusal, replyJson } from '../../accounts/index.ts';
+import { sayRefusal } from '../../components/say-refusal.ts';
 import type { WordId } from '../../words/catalogue/index.ts';
 import { languageAsked, type Put } from '../../words/index.ts';
 import { type Speaker, sayIn } from '../../words/say.ts';
@@ -16,6 +17,8 @@ export type Refused = {
   readonly message: string;
   /** the same for another language, where the sheet has it */
   readonly told?: Told;
+  /** the same for a refusal that comes from the accounts */
+  readonly said?: NonNullable<Refusal['said']>;
 };
 export type Done<Value> = { readonly ok: true; readonly value: Value } | Refused;
 
@@ -39,8 +42,8 @@ export const refusedFor = (
 });
 
 /** Why, in the language of the page. */
-export const sayRefused = ({ message, told }: Refused, say: Speaker): string =>
-  told === undefined ? message : say(told.key, told.put);
+export const sayRefused = (refused: Refused, say: Speaker): string =>
+  refused.told === undefined ? sayRefusal(refused, say) : say(refused.told.key, refused.told.put);
 
 /** The reply of every interface here: the value, or `{error:{path,message}}` with the status. */
 export function replyDone<Value>(done: Done<Value>, { headers }: Request): Response {

@@ -31,6 +31,7 @@ import offline from '../../../content/messages/de/offline.json' with { type: 'js
 import otherRules from '../../../content/messages/de/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
+import plainReply from '../../../content/messages/de/plain-reply.json' with { type: 'json' };
 import practical from '../../../content/messages/de/practical.json' with { type: 'json' };
 import practicalPanel from '../../../content/messages/de/practical-panel.json' with {
   type: 'json',
@@ -104,4 +105,5 @@ export const DE: Partial<Catalogue> = {
   signing,
   offline,
   'how-figures': howFigures,
+  'plain-reply': plainReply,
 };

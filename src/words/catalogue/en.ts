@@ -31,6 +31,7 @@ import offline from '../../../content/messages/en/offline.json' with { type: 'js
 import otherRules from '../../../content/messages/en/other-rules.json' with { type: 'json' };
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
+import plainReply from '../../../content/messages/en/plain-reply.json' with { type: 'json' };
 import practical from '../../../content/messages/en/practical.json' with { type: 'json' };
 import practicalPanel from '../../../content/messages/en/practical-panel.json' with {
   type: 'json',
@@ -103,4 +104,5 @@ export const EN = {
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,
+  'plain-reply': plainReply,
 };
