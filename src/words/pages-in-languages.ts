@@ -19,9 +19,7 @@ export function pagesInLanguages(): AstroIntegration {
         const folder = new URL('pages/', config.srcDir).pathname;
         const files = readdirSync(folder, { recursive: true, encoding: 'utf8' })
           .map((file) => file.split(sep).join('/'))
-          .filter(
-            (file) => file.endsWith('.astro') && !/(^|\/)_/.test(file) && file !== '404.astro',
-          );
+          .filter((file) => file.endsWith('.astro') && !/(^|\/)_/.test(file));
         for (const language of LANGUAGE_IDS) {
           if (language === 'en') continue;
           for (const file of files) {
