@@ -1,6 +1,6 @@
 import type { EventDraft } from '../records/index.ts';
 import type { Appended, StoreWrite } from '../store/index.ts';
-import { grant, type Outcome, refuse } from './problems.ts';
+import { grant, type Outcome, refuse, refuseAs } from './problems.ts';
 import { checkPassword } from './session.ts';
 import { getSite, type Site } from './site.ts';
 import { hashToken, makeToken } from './tokens.ts';
@@ -40,7 +40,7 @@ export async function confirmSignIn(
   );
   if (!checked.ok) {
     return checked.refusal.status === 401
-      ? refuse(401, 'password', 'That is not your password, so nothing was signed.')
+      ? refuseAs(401, 'password', { key: 'sign-in.own' })
       : checked;
   }
   const ticket = makeToken();
@@ -120,10 +120,6 @@ export async function appendSigned(
     });
   } catch (error) {
     if (error !== stale) throw error;
-    return refuse(
-      403,
-      'ticket',
-      `Sign in again to sign this: a sign-in counts once, for ${TICKET_MINUTES} minutes, for what was on the screen.`,
-    );
+    return refuseAs(403, 'ticket', { key: 'sign-in.ticket', put: { minutes: TICKET_MINUTES } });
   }
 }

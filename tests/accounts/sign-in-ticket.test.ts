@@ -1,7 +1,9 @@
 import { createHash } from 'node:crypto';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { appendSigned, confirmSignIn, type Viewer } from '../../src/accounts/index.ts';
+import { sayRefusal } from '../../src/components/say-refusal.ts';
 import { isIdConflict } from '../../src/store/index.ts';
+import { sayIn } from '../../src/words/say.ts';
 import { draftInvitation } from '../store/temp-store.ts';
 import { addMember, granted, makeTempSite, PASSWORD, refused, setUp } from './temp-site.ts';
 
@@ -48,11 +50,15 @@ describe('a fresh sign-in for one signature', () => {
   });
 
   it('needs the right password', async () => {
-    expect(refused(await confirm(trainer, 'wrong password'))).toEqual({
+    const refusal = refused(await confirm(trainer, 'wrong password'));
+    expect(refusal).toMatchObject({
       status: 401,
       path: 'password',
       message: 'That is not your password, so nothing was signed.',
     });
+    expect(sayRefusal(refusal, sayIn('de'))).toBe(
+      'Das ist nicht Ihr Passwort, deshalb wurde nichts unterschrieben.',
+    );
   });
 
   it('is held back by the same lock-out as the sign-in page', async () => {

@@ -12,9 +12,13 @@ const ASKS = {
   'names.asks.less-than': english('names.asks.less-than'),
 };
 
+/** The measure by its name, where the limit itself has one in English alone. */
+const nameMeasure = ({ title, signed }: Settled, say: Speaker): string =>
+  say.language === 'en' ? title : say.maybe(`names.measure.${signed.measure}`, title);
+
 /** A reading held against a limit, its words in the language of whoever asked. What is signed stays as it is. */
 export const saySettled = (settled: Settled, say: Speaker): Settled => ({
   ...settled,
-  title: say.maybe(`limit-titles.${settled.signed.limit}`, settled.title),
+  title: say.maybe(`limit-titles.${settled.signed.limit}`, nameMeasure(settled, say)),
   asks: say.figures(sayAgain(ASKS, settled.asks, { language: say.language, say })),
 });
