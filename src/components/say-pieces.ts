@@ -1,3 +1,4 @@
+import { formatLength, type LengthUnit } from '../geometry/index.ts';
 import type { WordId } from '../words/catalogue/index.ts';
 import { cutSentence } from '../words/index.ts';
 import type { Speaker } from '../words/say.ts';
@@ -16,5 +17,13 @@ export function sayPieces(say: Speaker, id: WordId, put: PutPieces = {}): Piece[
     return isPieces(word) ? word : [word];
   });
 }
+
+/** Pieces as plain text with their lengths in one unit, for where none can follow the unit switch. */
+export const writePieces = (pieces: readonly Piece[], unit: LengthUnit, say: Speaker): string =>
+  pieces
+    .map((piece) =>
+      typeof piece === 'string' ? piece : say.figures(formatLength(piece.mm, unit, piece.digits)),
+    )
+    .join('');
 
 const isPieces = (word: Piece | readonly Piece[]): word is readonly Piece[] => Array.isArray(word);

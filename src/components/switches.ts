@@ -1,7 +1,7 @@
 /** The two switches in the header: millimetres or inches, light or dark. Browser code. */
-import { formatLength, type LengthUnit } from '../geometry/index.ts';
+import { formatLength } from '../geometry/index.ts';
 import { figuresIn } from '../words/index.ts';
-import { pageLanguage } from '../words/spoken.ts';
+import { pageLanguage, pageUnit } from '../words/spoken.ts';
 
 const root = document.documentElement;
 
@@ -12,13 +12,9 @@ function remember(key: string, value: string): void {
   } catch {}
 }
 
-export function currentUnit(): LengthUnit {
-  return root.dataset['unit'] === 'inch' ? 'inch' : 'mm';
-}
-
 /** Rewrites every served length under `within` in the unit in force. */
 export function showLengths(within: ParentNode = document): void {
-  const unit = currentUnit();
+  const unit = pageUnit();
   for (const span of within.querySelectorAll<HTMLElement>('.length[data-mm]')) {
     const { mm, digits = 1 } = span.dataset;
     span.textContent = figuresIn(pageLanguage(), formatLength(Number(mm), unit, Number(digits)));
@@ -27,7 +23,7 @@ export function showLengths(within: ParentNode = document): void {
 
 function pressUnit(): void {
   for (const button of document.querySelectorAll<HTMLElement>('[data-set-unit]')) {
-    button.setAttribute('aria-pressed', String(button.dataset['setUnit'] === currentUnit()));
+    button.setAttribute('aria-pressed', String(button.dataset['setUnit'] === pageUnit()));
   }
 }
 
@@ -48,7 +44,7 @@ function nameTheme(): void {
 export function startSwitches(): void {
   pressUnit();
   nameTheme();
-  if (currentUnit() === 'inch') showLengths();
+  if (pageUnit() === 'inch') showLengths();
   document.addEventListener('click', (event) => {
     const button = event.target instanceof Element ? event.target.closest('button') : null;
     if (button?.dataset['setUnit']) {
@@ -56,7 +52,7 @@ export function startSwitches(): void {
       remember('unit', button.dataset['setUnit']);
       pressUnit();
       showLengths();
-      document.dispatchEvent(new CustomEvent('unitchange', { detail: currentUnit() }));
+      document.dispatchEvent(new CustomEvent('unitchange', { detail: pageUnit() }));
     } else if (button && 'switchTheme' in button.dataset) {
       root.dataset['theme'] = isDark() ? 'light' : 'dark';
       remember('theme', root.dataset['theme']);

@@ -140,7 +140,7 @@ function checkShared(course: Course, cases: readonly LessonCase[]): readonly Fla
   );
   return [
     ...languages.flatMap((language) => checkGlossary(glossary, language, english)),
-    ...glossary.flatMap((file) => checkMeanings(file, course)),
+    ...checkMeanings(course),
     ...checkFacts(facts),
     ...orphans.map(({ file, id }) => problem(file, 1, `No lesson ${id} places these questions.`)),
     ...findUnused(course, cases),
@@ -177,21 +177,19 @@ function checkUsed(course: Course, cases: readonly LessonCase[]): readonly Flaw[
   );
 }
 
-function checkMeanings(
-  { file, words, language }: Course['glossary'][number],
-  course: Course,
-): readonly Flaw[] {
-  const { english } = course.known;
+function checkMeanings({ glossary, known: { english } }: Course): readonly Flaw[] {
   const findTerms = makeWordFinder(
-    course.glossary.filter((one) => one.language === 'en').flatMap((one) => one.words),
+    glossary.filter((one) => one.language === 'en').flatMap((one) => one.words),
   );
-  return words.flatMap(({ meaning, line }) => {
-    const said = { file, line, text: meaning, lineAt: () => line };
-    return [
-      ...checkTypedFigures(said, said.lineAt),
-      ...(english === null || language !== 'en' ? [] : checkWords(said, { findTerms }, english)),
-    ];
-  });
+  return glossary.flatMap(({ file, words, language }) =>
+    words.flatMap(({ meaning, line }) => {
+      const said = { file, line, text: meaning, lineAt: () => line };
+      return [
+        ...checkTypedFigures(said, said.lineAt),
+        ...(english === null || language !== 'en' ? [] : checkWords(said, { findTerms }, english)),
+      ];
+    }),
+  );
 }
 
 /** Words and facts no lesson uses, for their writers to know. */

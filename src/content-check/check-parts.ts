@@ -11,7 +11,7 @@ import {
 } from './check-references.ts';
 import type { LessonCase } from './course.ts';
 import { type Flaw, listWords, problem } from './flaw.ts';
-import type { Part } from './lesson-source.ts';
+import { type Part, texts } from './lesson-source.ts';
 
 /** The parts of a lesson: what must stand in the brackets, and what may. */
 const PARTS: Readonly<
@@ -33,8 +33,6 @@ const PARTS: Readonly<
 const CAUTIONS = ['prohibition', 'warning', 'mandatory'];
 const PICTURES = ['Drawing', 'Plot'];
 const SHORTEST_CAPTION = 20;
-
-const texts = (value: unknown): string[] => (Array.isArray(value) ? value.map(String) : []);
 
 /** Every part of a lesson: its name, its attributes, and that what it names is there. */
 export function checkParts(one: LessonCase): readonly Flaw[] {

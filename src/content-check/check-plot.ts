@@ -3,9 +3,7 @@ import { type AskedPlot, makePlot } from '../components/lesson/plots/index.ts';
 import { sayIn } from '../words/say.ts';
 import { isFromMemory, saysMemory, whyNoLimit } from './check-references.ts';
 import type { LessonCase } from './course.ts';
-import type { Part } from './lesson-source.ts';
-
-const texts = (value: unknown): string[] => (Array.isArray(value) ? value.map(String) : []);
+import { type Part, texts } from './lesson-source.ts';
 
 /** What keeps a plot from being worked out: it is made once on its bench. */
 export function checkPlot(

@@ -1,5 +1,5 @@
 import { type Bench, findFigure, measureBench } from '../bench/index.ts';
-import type { Limit } from '../limits/index.ts';
+import { findLimit, setOfLimit } from '../limits/index.ts';
 import type { LessonCase } from './course.ts';
 import { type Flaw, problem, type Said } from './flaw.ts';
 
@@ -13,15 +13,12 @@ export function whyNoFigure(bench: Bench, of: string): string | null {
   }
 }
 
-export const findLimit = (one: Pick<LessonCase, 'known'>, id: string): Limit | undefined =>
-  one.known.sets.get(id.split('.')[0] ?? '')?.limits.find((limit) => limit.id === id);
-
 /** Every number of a text a reader may have taken from memory must say so. */
 const SAYS_MEMORY = /from memory/i;
 
 export function whyNoLimit(one: LessonCase, id: string): string | null {
-  if (findLimit(one, id) !== undefined) return null;
-  const set = one.known.sets.get(id.split('.')[0] ?? '');
+  if (findLimit(one.known.sets, id) !== undefined) return null;
+  const set = one.known.sets.get(setOfLimit(id));
   return set === undefined
     ? `There is no limit ${id}; it begins with the name of a set: ${[...one.known.sets.keys()].join(', ')}.`
     : `There is no limit ${id} in content/limits/${set.id}.yaml.`;
@@ -32,7 +29,8 @@ export function checkFactNamed(one: LessonCase, id: string): string | null {
 }
 
 export const isFromMemory = (one: LessonCase, kind: 'limit' | 'fact', id: string): boolean =>
-  (kind === 'limit' ? findLimit(one, id)?.source.seen : one.facts.get(id)?.seen) === 'memory';
+  (kind === 'limit' ? findLimit(one.known.sets, id)?.source.seen : one.facts.get(id)?.seen) ===
+  'memory';
 
 export const saysMemory = (text: string): boolean => SAYS_MEMORY.test(text);
 

@@ -13,6 +13,9 @@ export type Part = {
   readonly text: string;
 };
 
+/** An attribute that lists names; empty for anything else. */
+export const texts = (value: unknown): string[] => (Array.isArray(value) ? value.map(String) : []);
+
 /** One paragraph, heading, list item or caption. Parts within it stand as `FIGURE` or are gone. */
 export type Block = {
   readonly kind: 'prose' | 'item' | 'heading';

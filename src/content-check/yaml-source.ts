@@ -1,5 +1,6 @@
-import { isNode, LineCounter, parseDocument } from 'yaml';
+import { LineCounter, parseDocument } from 'yaml';
 import type { z } from 'zod';
+import { lineOfField } from '../store/content-files.ts';
 import { type Flaw, problem } from './flaw.ts';
 
 /** Keys from the top of a file down to a field: `['questions', 3, 'ask']`. */
@@ -19,17 +20,15 @@ export type YamlSource = {
 export function readYamlSource(file: string, text: string, firstLine = 1): YamlSource {
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines });
-  const at = (offset: number) => lines.linePos(offset).line + firstLine - 1;
+  const inFile = (line: number) => line + firstLine - 1;
   const flaws = document.errors.map((error) =>
-    problem(file, at(error.pos[0]), `This is no YAML: ${error.message.split('\n')[0]}`),
+    problem(
+      file,
+      inFile(lines.linePos(error.pos[0]).line),
+      `This is no YAML: ${error.message.split('\n')[0]}`,
+    ),
   );
-  const lineOf = (path: FieldPath): number => {
-    for (let keys = [...path]; keys.length > 0; keys = keys.slice(0, -1)) {
-      const found: unknown = document.getIn(keys, true);
-      if (isNode(found) && found.range) return at(found.range[0]);
-    }
-    return firstLine;
-  };
+  const lineOf = (path: FieldPath): number => inFile(lineOfField(path, document, lines));
   return { file, value: flaws.length > 0 ? null : document.toJS(), lineOf, flaws };
 }
 

@@ -18,6 +18,7 @@ export {
   SEVERITIES,
   type Severity,
 } from './fault-schema.ts';
+export { findLimit, setOfLimit } from './find-limit.ts';
 export {
   collectFailedEnds,
   isDecided,

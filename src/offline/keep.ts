@@ -1,6 +1,6 @@
 import { BUILT, isHashed } from './built.ts';
 import { fetchPlain } from './fetch-plain.ts';
-import { type Kept, STATE_CACHE, stateKey } from './protocol.ts';
+import { type FromWorker, type Kept, STATE_CACHE, stateKey } from './protocol.ts';
 import { scope } from './scope.ts';
 import { BENCHES, benchesNow, clearOlder, FILES, PAGES, pagesOf } from './shelves.ts';
 
@@ -10,8 +10,12 @@ const underWay = new Map<string, Promise<void>>();
 async function tell(kept: Kept): Promise<void> {
   const state = await caches.open(STATE_CACHE);
   await state.put(stateKey(kept.language), Response.json(kept));
+  await tellPages({ kept });
+}
+
+async function tellPages(message: FromWorker): Promise<void> {
   const clients = await scope.clients.matchAll({ includeUncontrolled: true });
-  for (const client of clients) client.postMessage({ kept });
+  for (const client of clients) client.postMessage(message);
 }
 
 /** Fetches a file unless it is there; a hashed one that is there is the right one. */
@@ -128,6 +132,5 @@ type FileLists = {
 /** Takes away everything that was ever kept. */
 export async function removeAll(): Promise<void> {
   await Promise.all((await caches.keys()).map((name) => caches.delete(name)));
-  const clients = await scope.clients.matchAll({ includeUncontrolled: true });
-  for (const client of clients) client.postMessage({ removed: true });
+  await tellPages({ removed: true });
 }

@@ -47,4 +47,4 @@ export const STATE_CACHE = 'kept-state';
 export const stateKey = (language: string): string => `/kept-state/${language}`;
 
 /** Paths are kept without a slash at the end: `/lessons/` and `/lessons` are one page. */
-export const plainPath = (path: string): string => path.replace(/(.)\/+$/, '$1');
+export const withoutSlash = (path: string): string => path.replace(/(.)\/+$/, '$1');

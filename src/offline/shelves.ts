@@ -1,5 +1,5 @@
 import { BUILT } from './built.ts';
-import { BUILT_BENCHES, plainPath } from './protocol.ts';
+import { BUILT_BENCHES, withoutSlash } from './protocol.ts';
 
 /** Hashed files of every build that is still in use: an open page finds its own even after an update. */
 export const FILES = 'files';
@@ -18,7 +18,7 @@ export async function findPage(
 ): Promise<Response | undefined> {
   const shelves = (await caches.keys()).filter((name) => name.startsWith(start));
   for (const name of shelves.sort((a, b) => Number(isNow(b)) - Number(isNow(a)))) {
-    const found = await (await caches.open(name)).match(plainPath(path));
+    const found = await (await caches.open(name)).match(withoutSlash(path));
     if (found !== undefined) return found;
   }
   return undefined;

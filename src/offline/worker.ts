@@ -3,7 +3,7 @@ import { benchPage } from './kinds/bench.ts';
 import { builtFile } from './kinds/built-file.ts';
 import { coursePage } from './kinds/course.ts';
 import { otherPage } from './kinds/no-network.ts';
-import { plainPath, type ToWorker } from './protocol.ts';
+import { type ToWorker, withoutSlash } from './protocol.ts';
 import { scope } from './scope.ts';
 
 /** What stands between the pages and the network. A kind of page to come gets a module of its own. */
@@ -31,6 +31,6 @@ scope.addEventListener('message', (event) => {
   // without a network it is taken up again from the next page
   const quietly = (work: Promise<void>) => event.waitUntil(work.catch(() => undefined));
   if (data.do === 'keep') quietly(keepCourse(data.language));
-  else if (data.do === 'keep-bench') quietly(keepBench(plainPath(data.path)));
+  else if (data.do === 'keep-bench') quietly(keepBench(withoutSlash(data.path)));
   else if (data.do === 'remove') quietly(removeAll());
 });

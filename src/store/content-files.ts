@@ -25,7 +25,7 @@ import {
 
 import { loadLimitSets } from './limit-files.ts';
 
-export { ContentProblem } from './content-yaml.ts';
+export { ContentProblem, lineOfField } from './content-yaml.ts';
 export { loadLimitSetFile, loadLimitSets, ownLimitProblems } from './limit-files.ts';
 
 /**

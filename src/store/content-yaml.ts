@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
-import { type Document, LineCounter, parseDocument } from 'yaml';
+import { type Document, isNode, LineCounter, parseDocument } from 'yaml';
 import type { Problem } from '../bench/index.ts';
 
 /** A content file that cannot be used, as one sentence for its author. */
@@ -39,12 +39,15 @@ const pathKeys = (path: string): (string | number)[] =>
     .filter((key) => key !== '')
     .map((key) => (/^\d+$/.test(key) ? Number(key) : key));
 
-/** The line on which a field stands, or the nearest group around it. */
-function lineOf(path: string, document: Document, lines: LineCounter): number {
-  for (let keys = pathKeys(path); keys.length > 0; keys = keys.slice(0, -1)) {
+/** The line on which a field stands, or the nearest group around it, from 1. @param path keys from the top */
+export function lineOfField(
+  path: readonly PropertyKey[],
+  document: Document,
+  lines: LineCounter,
+): number {
+  for (let keys = [...path]; keys.length > 0; keys = keys.slice(0, -1)) {
     const node: unknown = document.getIn(keys, true);
-    const range = (node as { range?: readonly number[] } | undefined)?.range;
-    if (range?.[0] !== undefined) return lines.linePos(range[0]).line;
+    if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
   }
   return 1;
 }
@@ -86,7 +89,7 @@ export function readYaml<Value>(file: ContentFile, read: (value: unknown) => Rea
   }
   const result = read(value);
   if (result.ok) return freeze(result.value);
-  const line = lineOf(result.error.path, document, lines);
+  const line = lineOfField(pathKeys(result.error.path), document, lines);
   throw new ContentProblem(`${where}, line ${line}: ${result.error.message}`);
 }
 

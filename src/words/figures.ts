@@ -1,4 +1,4 @@
-import type { Language } from './languages.ts';
+import { type Language, localeOf } from './languages.ts';
 
 const decimals = new Map<Language, string>();
 
@@ -29,7 +29,7 @@ export function drawnIn(language: Language, markup: string): string {
 export function dayIn(language: Language, when: string): string {
   const at = new Date(when.length === 10 ? `${when}T00:00:00Z` : when);
   if (Number.isNaN(at.getTime())) return when;
-  return new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : language, {
+  return new Intl.DateTimeFormat(localeOf(language), {
     day: 'numeric',
     month: 'long',
     year: 'numeric',
@@ -39,7 +39,7 @@ export function dayIn(language: Language, when: string): string {
 
 /** Hour and minute in UTC: `14:05`. */
 export const timeIn = (language: Language, when: string): string =>
-  new Intl.DateTimeFormat(language === 'en' ? 'en-GB' : language, {
+  new Intl.DateTimeFormat(localeOf(language), {
     hour: '2-digit',
     minute: '2-digit',
     timeZone: 'UTC',
@@ -47,7 +47,7 @@ export const timeIn = (language: Language, when: string): string =>
 
 /** Hour and minute by the clock of the device in hand. */
 export const clockIn = (language: Language, when: Date): string =>
-  when.toLocaleTimeString(language === 'en' ? 'en-GB' : language, {
+  when.toLocaleTimeString(localeOf(language), {
     hour: '2-digit',
     minute: '2-digit',
   });

@@ -14,6 +14,9 @@ export type Language = keyof typeof LANGUAGES;
 export const LANGUAGE_IDS = Object.keys(LANGUAGES) as readonly Language[];
 export const isLanguage = (text: string): text is Language => Object.hasOwn(LANGUAGES, text);
 
+/** The locale whose rules for days, lists and numbers a language is written by: English as in Britain. */
+export const localeOf = (language: Language): string => (language === 'en' ? 'en-GB' : language);
+
 /** The language an address is in: `/de/lessons/` is German, `/lessons/` English. */
 export function languageOfPath(pathname: string): Language {
   const first = pathname.split('/')[1] ?? '';

@@ -23,13 +23,19 @@ export type Speaker = {
 
 type Sheet = Readonly<Record<string, string>>;
 
-/** The sentences of the sheet an id is in: English under those of the language. */
-function sheetAndKey(language: Language, id: string): { sheet: Sheet; key: string } {
-  const cut = id.indexOf('.');
-  const name = id.slice(0, cut) as SheetName;
-  const english: Sheet = CATALOGUES.en[name] ?? {};
-  const own: Sheet = CATALOGUES[language][name] ?? {};
-  return { sheet: { ...english, ...own }, key: id.slice(cut + 1) };
+/** The sheets of a language by name, English under its own sentences, each put together once. */
+function openSheets(language: Language): (name: string) => Sheet {
+  const opened = new Map<string, Sheet>();
+  return (name) => {
+    const known = opened.get(name);
+    if (known !== undefined) return known;
+    const sheet: Sheet = {
+      ...CATALOGUES.en[name as SheetName],
+      ...CATALOGUES[language][name as SheetName],
+    };
+    opened.set(name, sheet);
+    return sheet;
+  };
 }
 
 const speakers = new Map<Language, Speaker>();
@@ -38,15 +44,20 @@ const speakers = new Map<Language, Speaker>();
 export function sayIn(language: Language): Speaker {
   const known = speakers.get(language);
   if (known !== undefined) return known;
+  const sheetOf = openSheets(language);
+  const locate = (id: string): { sheet: Sheet; key: string } => {
+    const cut = id.indexOf('.');
+    return { sheet: sheetOf(id.slice(0, cut)), key: id.slice(cut + 1) };
+  };
   const find = (id: string): string | undefined => {
-    const { sheet, key } = sheetAndKey(language, id);
+    const { sheet, key } = locate(id);
     return sheet[key];
   };
   const say = (id: WordId, put?: Put): string => fillPlaces(find(id) ?? id, put);
   const speaker: Speaker = Object.assign(say, {
     language,
     count: (id: string, count: number, put: Put = {}): string => {
-      const { sheet, key } = sheetAndKey(language, id);
+      const { sheet, key } = locate(id);
       const form = countedKey(sheet, key, count, language);
       return fillPlaces(sheet[form] ?? id, { count, ...put });
     },

@@ -16,6 +16,10 @@ export function pageLanguage(): Language {
   return isLanguage(lang) ? lang : 'en';
 }
 
+/** The unit the page shows lengths in. */
+export const pageUnit = (): 'mm' | 'inch' =>
+  document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
+
 /** Fetches the sheets named in the language of the page. A sheet that does not come is told in English. */
 export async function learnSheets(...names: readonly string[]): Promise<void> {
   const language = pageLanguage();

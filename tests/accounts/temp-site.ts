@@ -36,6 +36,16 @@ export async function makeTempSite(address = 'http://localhost'): Promise<{
   };
 }
 
+/** A temporary site with the people of one workshop: a trainer, two trainees and an employer. */
+export async function makeWorkshop() {
+  const { site, remove } = await makeTempSite();
+  const trainer = await setUp(site);
+  const mira = await addMember(site, trainer, 'trainee', 'Mira Holt');
+  const tom = await addMember(site, trainer, 'trainee', 'Tom Okafor');
+  const boss = await addMember(site, trainer, 'employer', 'Anna Weir');
+  return { site, remove, trainer, mira, tom, boss };
+}
+
 export function granted<Value>(outcome: Outcome<Value>): Value {
   if (!outcome.ok) throw new Error(outcome.refusal.message);
   return outcome.value;

@@ -10,7 +10,7 @@ import {
 import type { Bench } from '../../src/bench/index.ts';
 import { loadBenches, loadFaultCatalogue, loadRacks } from '../../src/store/content-files.ts';
 import { limitSet } from '../helpers/rules.ts';
-import { doTask } from '../helpers/task-candidate.ts';
+import { CUT, doTask } from '../helpers/task-candidate.ts';
 
 const rack = loadRacks().get('alder-lane')!;
 const rules = {
@@ -188,15 +188,6 @@ describe('figures said beforehand', () => {
 
 describe('a trial cut', () => {
   const task = taskOf({ cut: true });
-  const CUT: Move[] = [
-    { do: 'reconnect' },
-    { do: 'start' },
-    { do: 'feed', stopped: null },
-    { do: 'stop' },
-    { do: 'wait' },
-    { do: 'isolate' },
-  ];
-
   it('counts when it goes through on a sound bench with nobody in the strip', () => {
     const { cut, critical } = grade(task, { actions: CUT });
     expect(critical).toEqual([]);

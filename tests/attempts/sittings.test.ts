@@ -19,7 +19,7 @@ import {
   setSitting,
   settingsFor,
 } from '../../src/attempts/index.ts';
-import { addMember, granted, makeTempSite, refused, setUp } from '../accounts/temp-site.ts';
+import { addMember, granted, makeWorkshop, refused } from '../accounts/temp-site.ts';
 import { EXAM_CONTENT, rulesFor } from '../helpers/exam.ts';
 import { sitPerfectly } from '../helpers/perfect-candidate.ts';
 
@@ -30,11 +30,7 @@ let mira: Viewer;
 let tom: Viewer;
 let boss: Viewer;
 beforeAll(async () => {
-  ({ site, remove } = await makeTempSite());
-  trainer = await setUp(site);
-  mira = await addMember(site, trainer, 'trainee', 'Mira Holt');
-  tom = await addMember(site, trainer, 'trainee', 'Tom Okafor');
-  boss = await addMember(site, trainer, 'employer', 'Anna Weir');
+  ({ site, remove, trainer, mira, tom, boss } = await makeWorkshop());
 }, 30_000);
 afterAll(() => remove());
 

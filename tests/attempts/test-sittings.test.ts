@@ -16,7 +16,7 @@ import {
   setSitting,
 } from '../../src/attempts/index.ts';
 import { freshSeed } from '../../src/attempts/sitting/fresh-seed.ts';
-import { addMember, granted, makeTempSite, setUp } from '../accounts/temp-site.ts';
+import { addMember, granted, makeWorkshop } from '../accounts/temp-site.ts';
 import { rulesFor } from '../helpers/exam.ts';
 import { sitPerfectly } from '../helpers/perfect-candidate.ts';
 
@@ -26,10 +26,7 @@ let trainer: Viewer;
 let mira: Viewer;
 let tom: Viewer;
 beforeAll(async () => {
-  ({ site, remove } = await makeTempSite());
-  trainer = await setUp(site);
-  mira = await addMember(site, trainer, 'trainee', 'Mira Holt');
-  tom = await addMember(site, trainer, 'trainee', 'Tom Okafor');
+  ({ site, remove, trainer, mira, tom } = await makeWorkshop());
 }, 30_000);
 afterAll(() => remove());
 

@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
+import { signInToDemo } from '../helpers/walk.ts';
 
 /** The frame of every page: units, theme, narrow screens, reading aids, and who may open what. */
 let site: Site;
@@ -11,13 +12,7 @@ test.afterAll(async () => {
   await site.stop();
 });
 
-async function signIn(page: Page, person: string): Promise<void> {
-  await page.goto(`${site.url}/sign-in`);
-  await page.getByLabel('E-mail').fill(`${person}@alderlane.example`);
-  await page.getByLabel('Password').fill(DEMO_PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL((url) => url.pathname !== '/sign-in');
-}
+const signIn = (page: Page, who: string) => signInToDemo(page, site.url, who);
 
 test('lengths follow the unit switch, and the choice is kept on the next page', async ({
   page,

@@ -4,6 +4,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
+import { signInToDemo } from '../helpers/walk.ts';
 
 let site: Site;
 test.beforeAll(async () => {
@@ -14,13 +15,7 @@ test.afterAll(async () => {
 });
 test.use({ viewport: { width: 1024, height: 768 }, hasTouch: true });
 
-async function signIn(page: Page, who: string): Promise<void> {
-  await page.goto(`${site.url}/sign-in`);
-  await page.getByLabel('E-mail').fill(`${who}@alderlane.example`);
-  await page.getByLabel('Password').fill(DEMO_PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForLoadState();
-}
+const signIn = (page: Page, who: string) => signInToDemo(page, site.url, who);
 
 async function openSheet(page: Page, person: string): Promise<void> {
   await page.goto(`${site.url}/practical/new`);

@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
-import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
+import { type Site, startSite } from '../helpers/site.ts';
+import { signInToDemo } from '../helpers/walk.ts';
 
 /** Learning: what is answered, what comes again, and whose it is. */
 const LESSON = '/lessons/riving-knife';
@@ -14,13 +15,7 @@ test.afterAll(async () => {
   await site.stop();
 });
 
-async function signIn(page: Page, who: string): Promise<void> {
-  await page.goto(`${site.url}/sign-in`);
-  await page.getByLabel('E-mail').fill(`${who}@alderlane.example`);
-  await page.getByLabel('Password').fill(DEMO_PASSWORD);
-  await page.getByRole('main').getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL(/my-book|board|who-may/);
-}
+const signIn = (page: Page, who: string) => signInToDemo(page, site.url, who);
 
 async function answerRight(page: Page): Promise<void> {
   await page.goto(site.url + LESSON);

@@ -161,7 +161,8 @@ function measure(bench: Bench, at: MeasuringPointId): Move {
   return { do: 'measure', with: taken, at, read: shown };
 }
 
-const CUT: readonly Move[] = [
+/** A trial cut from the power on to the power off again. */
+export const CUT: readonly Move[] = [
   { do: 'reconnect' },
   { do: 'start' },
   { do: 'feed', stopped: null },

@@ -1,4 +1,5 @@
 import { expect, type Page } from '@playwright/test';
+import { DEMO_PASSWORD } from './site.ts';
 
 /** Steps that people take on the site, shared by the walks and the pictures. */
 
@@ -14,6 +15,10 @@ export async function signIn(
   await page.getByRole('main').getByRole('button', { name: 'Sign in' }).click();
   await page.waitForURL((at) => at.pathname !== '/sign-in');
 }
+
+/** Signs in somebody of the demo by the first part of their e-mail, `mira.holt`. */
+export const signInToDemo = (page: Page, url: string, who: string): Promise<void> =>
+  signIn(page, url, `${who}@alderlane.example`, DEMO_PASSWORD);
 
 /** The bench task of knife and guard, done in the order of work, as the panel would send it. */
 const SET_RIGHT = [

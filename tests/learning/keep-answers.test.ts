@@ -11,7 +11,7 @@ import {
   readLearning,
   tasksBegun,
 } from '../../src/learning/index.ts';
-import { addMember, granted, makeTempSite, refused, setUp } from '../accounts/temp-site.ts';
+import { granted, makeWorkshop, refused } from '../accounts/temp-site.ts';
 
 let site: Site;
 let remove: () => Promise<void>;
@@ -20,11 +20,7 @@ let mira: Viewer;
 let tom: Viewer;
 let boss: Viewer;
 beforeAll(async () => {
-  ({ site, remove } = await makeTempSite());
-  trainer = await setUp(site);
-  mira = await addMember(site, trainer, 'trainee', 'Mira Holt');
-  tom = await addMember(site, trainer, 'trainee', 'Tom Okafor');
-  boss = await addMember(site, trainer, 'employer', 'Anna Weir');
+  ({ site, remove, trainer, mira, tom, boss } = await makeWorkshop());
 }, 30_000);
 afterAll(() => remove());
 

@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from '@playwright/test';
 import { CHROMIUM_FLAGS, findChromium } from '../helpers/find-chromium.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
-import { fillSheet, handInAttempt, reviewSheet, signIn, signSheet } from '../helpers/walk.ts';
+import { fillSheet, handInAttempt, reviewSheet, signInToDemo, signSheet } from '../helpers/walk.ts';
 
 /**
  * `npm run shots [WORD]`: a picture of every screen (or those whose name holds WORD) in five looks,
@@ -100,14 +100,14 @@ function screensOf(made: {
 /** Two attempts by Mira, and a practical signed for her, so that every screen has something on it. */
 async function fillRecords(browser: Browser, site: Site) {
   const trainee = await (await browser.newContext()).newPage();
-  await signIn(trainee, site.url, 'mira.holt@alderlane.example', DEMO_PASSWORD);
+  await signInToDemo(trainee, site.url, 'mira.holt');
   const attempt = await handInAttempt(trainee, site.url, 'knife-and-guard');
   const walk = await handInAttempt(trainee, site.url, 'walk-round');
 
   const trainer = await (
     await browser.newContext({ viewport: { width: 1024, height: 768 } })
   ).newPage();
-  await signIn(trainer, site.url, 'ruth.amsel@alderlane.example', DEMO_PASSWORD);
+  await signInToDemo(trainer, site.url, 'ruth.amsel');
   await fillSheet(trainer, site.url, 'Mira Holt', 'Machine shop, Alder Lane');
   await reviewSheet(trainer);
   await trainer.screenshot({ path: join(OUT, 'practical-review-1024.png'), fullPage: true });
@@ -121,7 +121,7 @@ async function fillRecords(browser: Browser, site: Site) {
     .getAttribute('href');
 
   const employer = await (await browser.newContext()).newPage();
-  await signIn(employer, site.url, 'anna.weir@alderlane.example', DEMO_PASSWORD);
+  await signInToDemo(employer, site.url, 'anna.weir');
   await employer.goto(`${site.url}/who-may`);
   const proof = await employer.locator('a[href^="/proof/"]').first().getAttribute('href');
   for (const page of [trainee, trainer, employer]) await page.context().close();
@@ -159,7 +159,7 @@ async function shootLook(
   for (const who of new Set(screens.map((screen) => screen.who))) {
     const context = await browser.newContext(look.options);
     const page = await context.newPage();
-    if (who !== 'nobody') await signIn(page, site.url, `${who}@alderlane.example`, DEMO_PASSWORD);
+    if (who !== 'nobody') await signInToDemo(page, site.url, who);
     for (const screen of screens.filter((one) => one.who === who)) {
       await shoot(page, site, screen, look).catch((error: Error) => {
         console.log(`  ${screen.name} (${look.name}): ${error.message.split('\n')[0]}`);

@@ -33,13 +33,13 @@ const ofCut =
 const discOf = ({ blade }: Bench) =>
   steelDisc(blade.diameter, blade.plate, blade.bore ?? USUAL_BORE);
 
+/** s a person needs only to begin to move: from memory, as it is told beside the throw. */
+const BEGIN_TO_MOVE = 0.2;
+
 /**
  * Power is worked out with the assumed force of the wood (`ASSUMED_CUT`). What is thrown is estimated for
  * the worst: no knife, the kerf closed by its whole width (`worstThrow`).
  */
-/** s a person needs only to begin to move: from memory, as it is told beside the throw. */
-const BEGIN_TO_MOVE = 0.2;
-
 export const WORKINGS = {
   'cut.feedPerTooth': { unit: 'mm', title: 'Feed for each tooth', of: ofCut(({ bite }) => bite) },
   'cut.entryAngle': { unit: 'deg', title: 'Entry angle', of: ofCut(({ entry }) => entry) },

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { localeOf } from '../../words/index.ts';
 import type { Speaker } from '../../words/say.ts';
 import type { Fact, FactFileSchema, Question } from './lesson-schema.ts';
 
@@ -18,7 +19,7 @@ export function joinFacts(files: readonly FactFile[]): ReadonlyMap<string, Fact>
 export function sayFactValue({ value, unit }: Fact, say: Speaker): string {
   const number =
     typeof value === 'number'
-      ? new Intl.NumberFormat(say.language === 'en' ? 'en-GB' : say.language, {
+      ? new Intl.NumberFormat(localeOf(say.language), {
           // a year or a small count takes no mark between its thousands
           useGrouping: Math.abs(value) >= 10_000,
         }).format(value)

@@ -1,8 +1,9 @@
 import { type Bench, findFigure, type Measures } from '../../bench/index.ts';
 import { sayFine } from '../../drawing/index.ts';
 import { formatLength, type LengthUnit } from '../../geometry/index.ts';
-import type { LimitSet } from '../../limits/index.ts';
+import { findLimit, type LimitSet } from '../../limits/index.ts';
 import type { Speaker } from '../../words/say.ts';
+import { writePieces } from '../say-pieces.ts';
 import { endsAsked } from './ends-asked.ts';
 import { sayFactValue } from './facts.ts';
 import { isFineLength, sayFigure, usualDigits } from './figures.ts';
@@ -34,13 +35,9 @@ function sayPart(part: TextPart, filling: Filling, say: Speaker, unit: LengthUni
     if (fact === undefined) throw new Error(`There is no fact named ${part.id} in content/facts.`);
     return sayFactValue(fact, say);
   }
-  const limit = sets.get(part.id.split('.')[0] ?? '')?.limits.find((one) => one.id === part.id);
+  const limit = findLimit(sets, part.id);
   if (limit === undefined) throw new Error(`There is no limit named ${part.id}.`);
-  return limitPieces(limit, endsAsked(limit, bench, measures), say)
-    .map((piece) =>
-      typeof piece === 'string' ? piece : say.figures(formatLength(piece.mm, unit, piece.digits)),
-    )
-    .join('');
+  return writePieces(limitPieces(limit, endsAsked(limit, bench, measures), say), unit, say);
 }
 
 /**

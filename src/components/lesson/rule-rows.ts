@@ -18,6 +18,19 @@ const TOPICS: Readonly<Record<string, string>> = {
 };
 const topicOf = (measure: string): string => TOPICS[measure] ?? measure;
 
+type Measured = { readonly bench: Bench; readonly measures: Measures };
+
+/** The limits of a set about some measures that are in force on the bench, with what they say of it. */
+const rulesInForce = (
+  set: LimitSet,
+  isAbout: (measure: string) => boolean,
+  { bench, measures }: Measured,
+): Ruled[] =>
+  set.limits
+    .filter(({ measure }) => isAbout(measure))
+    .map((limit) => ({ limit, result: judgeLimit(limit, bench, measures) }))
+    .filter(({ result }) => result.verdict !== 'not-applicable');
+
 /**
  * The rows of "what the rules say here" for one set, in the order of `measures`. A topic that this
  * set leaves open but another decides is kept, with no limit of its own.
@@ -26,14 +39,11 @@ export function ruleRows(
   chosen: LimitSet,
   all: readonly LimitSet[],
   measures: readonly string[],
-  subject: { readonly bench: Bench; readonly measures: Measures },
+  subject: Measured,
 ): RuleRow[] {
   const topics = [...new Set(measures.map(topicOf))];
   const rulesOf = (set: LimitSet, topic: string): Ruled[] =>
-    set.limits
-      .filter((limit) => topicOf(limit.measure) === topic)
-      .map((limit) => ({ limit, result: judgeLimit(limit, subject.bench, subject.measures) }))
-      .filter(({ result }) => result.verdict !== 'not-applicable');
+    rulesInForce(set, (measure) => topicOf(measure) === topic, subject);
   return topics
     .map((topic) => ({
       own: rulesOf(chosen, topic),
@@ -52,13 +62,10 @@ export type JobAidRow = { readonly measure: string; readonly rules: readonly Rul
 export function jobAidRows(
   set: LimitSet,
   measures: readonly string[],
-  subject: { readonly bench: Bench; readonly measures: Measures },
+  subject: Measured,
 ): JobAidRow[] {
   return measures.map((measure) => ({
     measure,
-    rules: set.limits
-      .filter((limit) => limit.measure === measure)
-      .map((limit) => ({ limit, result: judgeLimit(limit, subject.bench, subject.measures) }))
-      .filter(({ result }) => result.verdict !== 'not-applicable'),
+    rules: rulesInForce(set, (about) => about === measure, subject),
   }));
 }

@@ -1,4 +1,5 @@
 import { findFigure } from '../../bench/index.ts';
+import { findLimit } from '../../limits/index.ts';
 import { holdLength } from '../../panels/search/index.ts';
 import { loadBenches, loadLimitSets } from '../../store/content-files.ts';
 import { sayIn } from '../../words/say.ts';
@@ -22,9 +23,7 @@ export function shownFigure(of: string, context: LessonContext, named = ''): str
 }
 
 export function shownLimit(id: string, { bench, measures, language }: LessonContext): string {
-  const limit = loadLimitSets()
-    .get(id.split('.')[0] ?? '')
-    ?.limits.find((one) => one.id === id);
+  const limit = findLimit(loadLimitSets(), id);
   return limit === undefined
     ? ''
     : holdPieces(limitPieces(limit, endsAsked(limit, bench, measures), sayIn(language)));

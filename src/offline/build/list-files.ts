@@ -2,8 +2,14 @@ import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { LANGUAGE_IDS } from '../../words/index.ts';
-import type { BuiltList, CourseFiles } from '../protocol.ts';
+import {
+  LANGUAGE_IDS,
+  type Language,
+  languageOfPath,
+  pathIn,
+  plainPath,
+} from '../../words/index.ts';
+import { type BuiltList, type CourseFiles, withoutSlash } from '../protocol.ts';
 
 /** Built pages that are no part of the course: they are for one sitting, one person or one bench. */
 const NOT_COURSE = /^\/(bench|tests|practical|proof|register|set-up|sign-in|404)(\/|$)/;
@@ -59,16 +65,9 @@ function weigh(paths: readonly string[], { read }: Dist): { bytes: number; packe
   );
 }
 
-const inLanguage = (path: string, language: string): boolean =>
-  language === 'en'
-    ? !LANGUAGE_IDS.some((one) => path === `/${one}` || path.startsWith(`/${one}/`))
-    : path === `/${language}` || path.startsWith(`/${language}/`);
-const inEnglish = (path: string, language: string): string =>
-  language === 'en' ? path : path.slice(language.length + 1) || '/';
-
 /** A lesson that is not written in a language yet is read in English, so it is kept with that language too. */
-const isBorrowed = (page: string, language: string, pages: readonly string[]): boolean =>
-  language !== 'en' && page.startsWith('/lessons/') && !pages.includes(`/${language}${page}`);
+const isBorrowed = (page: string, language: Language, pages: readonly string[]): boolean =>
+  language !== 'en' && page.startsWith('/lessons/') && !pages.includes(pathIn(language, page));
 
 /** The list of what is kept of a built site, and what it weighs. */
 export function listFiles(folder: string): {
@@ -83,7 +82,7 @@ export function listFiles(folder: string): {
   for (const language of LANGUAGE_IDS) {
     const own = pages.filter(
       (page) =>
-        (inLanguage(page, language) && !NOT_COURSE.test(inEnglish(page, language))) ||
+        (languageOfPath(page) === language && !NOT_COURSE.test(plainPath(page))) ||
         isBorrowed(page, language, pages),
     );
     const words = dist.paths.filter(
@@ -106,9 +105,9 @@ export function listFiles(folder: string): {
   const asked = Object.fromEntries(
     LANGUAGE_IDS.map((language) => [
       language,
-      ASKED.map((path) =>
-        language === 'en' ? path : `/${language}${path === '/' ? '' : path}`,
-      ).filter((path) => !pages.includes(path)),
+      ASKED.map((path) => withoutSlash(pathIn(language, path))).filter(
+        (path) => !pages.includes(path),
+      ),
     ]),
   );
   const rest = {

@@ -1,5 +1,5 @@
 import { BUILT } from '../built.ts';
-import { plainPath } from '../protocol.ts';
+import { withoutSlash } from '../protocol.ts';
 import { BENCHES, findPage } from '../shelves.ts';
 import { isVisit, type Kind, networkFirst } from './kind.ts';
 import { sayNoNetwork } from './no-network.ts';
@@ -8,7 +8,7 @@ const PAGES = new Set(BUILT.benches.pages);
 
 /** Practice benches: kept once they were opened (`keepBench`), the same shell for everybody. */
 export const benchPage: Kind = {
-  takes: ({ pathname }, request) => isVisit(request) && PAGES.has(plainPath(pathname)),
+  takes: ({ pathname }, request) => isVisit(request) && PAGES.has(withoutSlash(pathname)),
   answer: ({ pathname }, request) =>
     networkFirst(request, () => findPage(BENCHES, pathname)).catch(() => sayNoNetwork(pathname)),
 };

@@ -1,5 +1,5 @@
 import { BUILT, LANGUAGES } from '../built.ts';
-import { plainPath } from '../protocol.ts';
+import { withoutSlash } from '../protocol.ts';
 import { findPage, PAGES } from '../shelves.ts';
 import { isVisit, type Kind, networkFirst } from './kind.ts';
 
@@ -12,6 +12,6 @@ const KNOWN = new Set(
 
 /** Pages of the course: the same for everybody. What was asked after the path makes no other page of it. */
 export const coursePage: Kind = {
-  takes: ({ pathname }, request) => isVisit(request) && KNOWN.has(plainPath(pathname)),
+  takes: ({ pathname }, request) => isVisit(request) && KNOWN.has(withoutSlash(pathname)),
   answer: ({ pathname }, request) => networkFirst(request, () => findPage(PAGES, pathname)),
 };

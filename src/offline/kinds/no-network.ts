@@ -1,11 +1,10 @@
-import { LANGUAGES } from '../built.ts';
+import { languageOfPath, pathIn } from '../../words/index.ts';
 import { findPage, PAGES } from '../shelves.ts';
 import { isVisit, type Kind } from './kind.ts';
 
 /** The page that says what can be opened, in the language of the address that was asked for. */
 export async function sayNoNetwork(path: string): Promise<Response> {
-  const language = LANGUAGES.find((one) => path === `/${one}` || path.startsWith(`/${one}/`));
-  const own = language === undefined ? '/offline' : `/${language}/offline`;
+  const own = pathIn(languageOfPath(path), '/offline');
   const page = (await findPage(PAGES, own)) ?? (await findPage(PAGES, '/offline'));
   if (page === undefined) return Response.error();
   // it stands for a page that did not come, and is not that page

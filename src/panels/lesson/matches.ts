@@ -1,8 +1,8 @@
-import { unitShown } from './unit-shown.ts';
+import { pageUnit } from '../../words/spoken.ts';
 
 function showUnit(within: ParentNode): void {
   for (const option of within.querySelectorAll<HTMLOptionElement>('.match option[data-mm]')) {
-    option.textContent = option.dataset[unitShown()] ?? option.textContent;
+    option.textContent = option.dataset[pageUnit()] ?? option.textContent;
   }
 }
 

@@ -1,3 +1,4 @@
+import { pageUnit } from '../../words/spoken.ts';
 import {
   type Judged,
   judgeChoice,
@@ -7,7 +8,6 @@ import {
   judgeOrder,
 } from './judge-answer.ts';
 import { judgeMark, sayOff, showAnswer } from './mark.ts';
-import { unitShown } from './unit-shown.ts';
 import { say } from './words.ts';
 
 /** Told of every answer that could be judged. */
@@ -43,7 +43,7 @@ export function judge(form: HTMLFormElement): Judged {
   const answer = { value: Number(form.dataset['answer']), within: Number(form.dataset['within']) };
   if (kind === 'number') {
     const typed = form.querySelector<HTMLInputElement>('input')?.value ?? '';
-    return unit === 'mm' ? judgeLength(typed, unitShown(), answer) : judgeNumber(typed, answer);
+    return unit === 'mm' ? judgeLength(typed, pageUnit(), answer) : judgeNumber(typed, answer);
   }
   if (kind === 'order') {
     const steps = [...form.querySelectorAll<HTMLElement>('li[data-place]')];

@@ -1,7 +1,7 @@
 import english from '../../../content/messages/en/search.json' with { type: 'json' };
 import { formatLength } from '../../geometry/index.ts';
 import { figuresIn, languageOfPath } from '../../words/index.ts';
-import { learnSheets, pageLanguage, sayFrom } from '../../words/spoken.ts';
+import { learnSheets, pageLanguage, pageUnit, sayFrom } from '../../words/spoken.ts';
 import { type Finder, type Hit, openIndex, type ServedIndex } from './search-index.ts';
 import { markTerms, type Piece, snippetOf } from './snippet.ts';
 
@@ -41,8 +41,7 @@ function node(piece: Piece): Node {
   const length = document.createElement('span');
   length.className = 'length';
   length.dataset['mm'] = String(piece.mm);
-  const unit = document.documentElement.dataset['unit'] === 'inch' ? 'inch' : 'mm';
-  length.textContent = figuresIn(pageLanguage(), formatLength(piece.mm, unit, 1));
+  length.textContent = figuresIn(pageLanguage(), formatLength(piece.mm, pageUnit(), 1));
   return length;
 }
 

@@ -2,7 +2,7 @@ import { type FigureUnit, isMeasureId, isPlainUnit, MEASURES } from '../../../be
 import type { Speaker } from '../../../words/say.ts';
 
 /** What a measure, a working or a field is called, in a word or two. */
-function nameOne(id: string, say: Speaker): string {
+export function nameOne(id: string, say: Speaker): string {
   if (isMeasureId(id)) return say.maybe(`names.measure.${id}`, MEASURES[id].title);
   return say.maybe(`figures.${id}`, id);
 }

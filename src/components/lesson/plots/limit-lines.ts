@@ -1,8 +1,9 @@
 import { type Bench, measureBench } from '../../../bench/index.ts';
 import type { PlotLine, PlotText } from '../../../drawing/index.ts';
-import { formatLength } from '../../../geometry/index.ts';
+import type { LengthUnit } from '../../../geometry/index.ts';
 import type { Limit, LimitSet } from '../../../limits/index.ts';
 import type { Speaker } from '../../../words/say.ts';
+import { writePieces } from '../../say-pieces.ts';
 import { endsAsked } from '../ends-asked.ts';
 import { limitPieces } from '../limit-pieces.ts';
 
@@ -17,14 +18,9 @@ function labelEnd(
   say: Speaker,
 ): PlotText {
   const only = { min: null, max: null, [end]: at };
-  const write = (unit: 'mm' | 'inch') =>
-    limitPieces(limit, only, say)
-      .map((piece) =>
-        typeof piece === 'string' ? piece : say.figures(formatLength(piece.mm, unit, piece.digits)),
-      )
-      .join('');
-  const of = (unit: 'mm' | 'inch') =>
-    say('lesson.plot.limit', { set: set.title, asks: write(unit) });
+  const pieces = limitPieces(limit, only, say);
+  const of = (unit: LengthUnit) =>
+    say('lesson.plot.limit', { set: set.title, asks: writePieces(pieces, unit, say) });
   return limit.unit === 'mm' ? { mm: of('mm'), inch: of('inch') } : of('mm');
 }
 

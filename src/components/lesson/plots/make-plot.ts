@@ -1,5 +1,5 @@
 import type { Bench } from '../../../bench/index.ts';
-import type { LimitSet } from '../../../limits/index.ts';
+import { findLimit, type LimitSet, setOfLimit } from '../../../limits/index.ts';
 import type { Speaker } from '../../../words/say.ts';
 import { plotChange } from './change-plot.ts';
 import { type AskedLimit, limitEnds, lineOf } from './limit-lines.ts';
@@ -37,8 +37,8 @@ function findLimits(
   sets: ReadonlyMap<string, LimitSet>,
 ): readonly AskedLimit[] {
   return ids.map((id) => {
-    const set = sets.get(id.split('.')[0] ?? '');
-    const limit = set?.limits.find((one) => one.id === id);
+    const set = sets.get(setOfLimit(id));
+    const limit = findLimit(sets, id);
     if (set === undefined || limit === undefined) throw new Error(`There is no limit named ${id}.`);
     return { limit, set };
   });
