@@ -8,7 +8,8 @@ type Reach = 'no' | 'own' | 'others' | 'all';
 
 /**
  * Who may do what. One row per action, one column per role; whatever is not here is refused.
- * An employer reads and never writes. Nobody signs, withdraws or writes a practical about themselves.
+ * An employer reads practicals and never writes them; what an employer gives, suspends and ends is leave to
+ * work at a machine. Nobody signs, withdraws, settles or authorises about themselves.
  */
 export const PERMISSIONS = {
   //                      trainee          trainer            employer
@@ -21,11 +22,32 @@ export const PERMISSIONS = {
   'board.read': { trainee: 'no', trainer: 'all', employer: 'no' },
   'who-may.read': { trainee: 'no', trainer: 'all', employer: 'all' },
   'bench.read': { trainee: 'all', trainer: 'all', employer: 'all' },
+  'bench.check': { trainee: 'all', trainer: 'all', employer: 'no' },
+  'bench.take-out': { trainee: 'all', trainer: 'all', employer: 'all' },
+  'bench.return': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'near-miss.report': { trainee: 'all', trainer: 'all', employer: 'all' },
   'bench.register': { trainee: 'no', trainer: 'all', employer: 'no' },
   'practical.read': { trainee: 'own', trainer: 'all', employer: 'all' },
   'practical.write': { trainee: 'no', trainer: 'others', employer: 'no' },
   'practical.sign': { trainee: 'no', trainer: 'others', employer: 'no' },
   'practical.withdraw': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'practical.cosign': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'practical.answer': { trainee: 'own', trainer: 'own', employer: 'no' },
+  'appeal.settle': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'practice.note': { trainee: 'own', trainer: 'all', employer: 'no' },
+  'practice.confirm': { trainee: 'others', trainer: 'others', employer: 'no' },
+  'practice.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'authorisation.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'authorisation.give': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'authorisation.second': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'authorisation.suspend': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'authorisation.refresh': { trainee: 'no', trainer: 'others', employer: 'no' },
+  'authorisation.end': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'rules.set': { trainee: 'no', trainer: 'all', employer: 'all' },
+  'due.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'feed.make': { trainee: 'own', trainer: 'own', employer: 'own' },
+  'group.set': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'kit.read': { trainee: 'no', trainer: 'own', employer: 'no' },
   'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
   'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },

@@ -54,6 +54,20 @@ const BENCHES: readonly BenchEntry[] = [
   },
 ];
 
+/** What lies with each of the two machines. */
+const HELD: Pick<BodyOf<'bench.registered'>, 'change' | 'blades' | 'knives' | 'documents'> = {
+  change: 'entry',
+  blades: [
+    { mark: 'R 400', diameter: 400, kerf: 4.2, plate: 2.8, teeth: 28, cut: 'rip' },
+    { mark: 'C 400', diameter: 400, kerf: 3.8, plate: 2.6, teeth: 60, cut: 'crosscut' },
+  ],
+  knives: [{ mark: 'K 3.2', thickness: 3.2, fits: [350, 400] }],
+  documents: [
+    { title: "Maker's manual", where: 'Shelf beside the office door' },
+    { title: 'Risk assessment of the bench', where: 'Folder 2, machine shop' },
+  ],
+};
+
 function findBench(contentDir: string, file: string): Bench {
   const bench = loadBenches(contentDir).get(file);
   if (bench === undefined) throw new Error(`content/benches has no ${file}.yaml.`);
@@ -118,12 +132,12 @@ async function registerBenches(site: Site, trainer: Viewer): Promise<void> {
     await site.store.append({
       id: newId(),
       kind: 'bench.registered',
-      version: 1,
+      version: 2,
       org: trainer.org,
       at: new Date().toISOString(),
       by: trainer.person,
       about: bench,
-      body: { bench, ...entry, file: findBench(site.contentDir, file) },
+      body: { bench, ...entry, ...HELD, file: findBench(site.contentDir, file) },
     });
   }
 }

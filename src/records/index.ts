@@ -5,4 +5,6 @@ export { DateSchema, InstantSchema, PrivateJwkSchema, PublicJwkSchema } from './
 export * from './proof/build-proof.ts';
 export type { Alignment } from './proof/credential.ts';
 export * from './proof/proof-file-schema.ts';
+export * from './statement/authorisation-schema.ts';
+export * from './statement/cosign-schema.ts';
 export * from './statement/statement-schema.ts';

@@ -17,6 +17,10 @@ export type Tables = {
   readonly sign_in_try: SignInTryTable;
   readonly open_sitting: OpenSittingTable;
   readonly learning_answer: LearningAnswerTable;
+  readonly photo: PhotoTable;
+  readonly person_group: PersonGroupTable;
+  readonly person_group_member: PersonGroupMemberTable;
+  readonly calendar_address: CalendarAddressTable;
 };
 
 /** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
@@ -160,3 +164,25 @@ type LearningAnswerTable = {
   at: string;
   received: string;
 };
+
+/**
+ * A picture taken at a practical. The log holds its digest alone, inside what the trainer signed; the picture
+ * may be erased, never changed. `about` is the person watched.
+ */
+type PhotoTable = {
+  /** SHA-256 of `bytes` */
+  digest: string;
+  org: string;
+  signoff: string;
+  about: string;
+  type: 'image/jpeg';
+  bytes: Uint8Array;
+  received: string;
+};
+
+/** People a trainer looks after together, such as a class. Names of groups are not in the log. */
+type PersonGroupTable = { id: string; org: string; name: string; madeAt: string };
+type PersonGroupMemberTable = { group: string; person: string };
+
+/** The secret address of one person's calendar, one to a person; only its hash is kept. */
+type CalendarAddressTable = { tokenHash: string; org: string; person: string; madeAt: string };

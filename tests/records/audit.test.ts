@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import {
   type AuditOptions,
   auditLog,
+  cosignMeaningOf,
   type EventDraft,
   type LogEntry,
   leafHash,
   signCheckpoint,
+  signCosign,
   toHex,
   utf8,
 } from '../../src/records/index.ts';
@@ -207,6 +209,40 @@ describe('device keys along the log', () => {
     expect((await audit(keepLog(others as EventDraft[]).entries, [])).firstBad).toEqual({
       index: 5,
       sentence: "It is signed with somebody else's device key.",
+    });
+  });
+
+  it('of a second trainer are followed in the same way', async () => {
+    const bare = {
+      schema: 'cosign/1' as const,
+      id: sampleId(64),
+      org: 'org-1',
+      signoff: sampleId(40),
+      statementHash: 'cd'.repeat(32),
+      unit: 'Rip',
+      trainer: { ...sampleStatement().trainer, person: 'ruth' },
+      answer: 'agrees' as const,
+      note: null,
+    };
+    const body = await signCosign({ ...bare, meaning: cosignMeaningOf(bare) }, device);
+    const cosigned = {
+      ...drafts[5],
+      id: sampleId(64),
+      kind: 'practical.cosigned',
+      body,
+    } as EventDraft;
+    expect(await audit(keepLog([...drafts, cosigned]).entries, [])).toMatchObject({ ok: true });
+    const turned = {
+      ...cosigned,
+      body: { ...body, deviceSignature: `A${body.deviceSignature.slice(1)}` },
+    } as EventDraft;
+    expect((await audit(keepLog([...drafts, turned]).entries, [])).firstBad).toEqual({
+      index: 7,
+      sentence: "The co-signature is not what the trainer's device signed.",
+    });
+    expect((await audit(keepLog([...with_(ended, 6), cosigned]).entries, [])).firstBad).toEqual({
+      index: 8,
+      sentence: 'It is signed with a device key that was not enrolled, or had ended.',
     });
   });
 

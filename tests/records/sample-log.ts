@@ -27,6 +27,7 @@ import {
   readEvent,
   type SigningKey,
   type Statement,
+  type StatementNow,
   signBytes,
   signCheckpoint,
   signStatement,
@@ -57,8 +58,24 @@ export const NAMES = {
 export const sampleId = (number: number): string =>
   idAt(Date.parse('2026-03-03T10:00:00.000Z') + number, new Uint8Array(10).fill(number));
 
+type FirstStatement = Extract<Statement, { schema: 'statement/1' }>;
+
+/** The same in the form written today. */
+export const sampleStatementNow = (change: Partial<StatementNow> = {}): StatementNow => {
+  const { meaning: _, ...first } = sampleStatement();
+  return withMeaning({
+    ...first,
+    schema: 'statement/2',
+    practical: sampleId(41),
+    photos: [{ digest: 'ab'.repeat(32), criterion: 'stick' }],
+    acknowledged: { answer: 'agrees', words: null },
+    confirmed: 'device',
+    ...change,
+  });
+};
+
 /** A sign-off of Mira Holt by Ruth Amsel for ripping on Bench 1. */
-export const sampleStatement = (change: Partial<Statement> = {}): Statement =>
+export const sampleStatement = (change: Partial<FirstStatement> = {}): FirstStatement =>
   withMeaning({
     schema: 'statement/1',
     signoff: sampleId(40),
@@ -147,7 +164,7 @@ export function keepLog(drafts: readonly EventDraft[]) {
 }
 
 /** A small log: two people, a key enrolled, filler, and the sign-off at `signoffIndex`. */
-export async function sampleDrafts(device: SigningKey, statement = sampleStatement()) {
+export async function sampleDrafts(device: SigningKey, statement: Statement = sampleStatement()) {
   const body = await signStatement(statement, device);
   const drafts: EventDraft[] = [
     draft(1, 'organisation.created', {

@@ -125,12 +125,23 @@ export async function registerBench(
   await site.store.append({
     id: newId(),
     kind: 'bench.registered',
-    version: 1,
+    version: 2,
     org: viewer.org,
     at: new Date().toISOString(),
     by: viewer.person,
     about: bench,
-    body: { bench, asset, title, work: [...new Set(work)], limits, file: opened.value },
+    body: {
+      bench,
+      asset,
+      title,
+      work: [...new Set(work)],
+      limits,
+      file: opened.value,
+      change: 'entry',
+      blades: [],
+      knives: [],
+      documents: [],
+    },
   });
   return { ok: true, value: { bench, asset } };
 }

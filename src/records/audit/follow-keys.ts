@@ -1,4 +1,4 @@
-import { type Bytes, checkSignoff, fromBase64Url } from '../check/index.ts';
+import { type Bytes, checkCosign, checkSignoff, fromBase64Url } from '../check/index.ts';
 import type { EventOf, LogEvent } from '../events/index.ts';
 
 type DeviceKey = { readonly person: string; readonly org: string; readonly publicKey: Bytes };
@@ -15,7 +15,7 @@ function enrol({ body, by, org }: EventOf<'device-key.enrolled'>, keys: KeyBook)
 }
 
 async function checkSigned(
-  event: EventOf<'practical.signed'>,
+  event: EventOf<'practical.signed'> | EventOf<'practical.cosigned'>,
   keys: KeyBook,
 ): Promise<string | null> {
   const key = keys.get(event.body.keyId);
@@ -23,7 +23,10 @@ async function checkSigned(
     return 'It is signed with a device key that was not enrolled, or had ended.';
   if (key.person !== event.by || key.org !== event.org)
     return "It is signed with somebody else's device key.";
-  const checked = await checkSignoff(event.body, key.publicKey);
+  const checked =
+    event.kind === 'practical.signed'
+      ? await checkSignoff(event.body, key.publicKey)
+      : await checkCosign(event.body, key.publicKey);
   return checked.ok ? null : checked.sentence;
 }
 
@@ -36,5 +39,7 @@ export async function followKeys(event: LogEvent, keys: KeyBook): Promise<string
   if (event.kind === 'device-key.ended') {
     return keys.delete(event.body.keyId) ? null : 'It ends a device key that is not enrolled.';
   }
-  return event.kind === 'practical.signed' ? checkSigned(event, keys) : null;
+  return event.kind === 'practical.signed' || event.kind === 'practical.cosigned'
+    ? checkSigned(event, keys)
+    : null;
 }

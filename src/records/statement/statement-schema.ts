@@ -5,6 +5,7 @@ import {
   ContentIdSchema,
   count,
   DateSchema,
+  DigestSchema,
   fields,
   NameHashSchema,
   OpaqueIdSchema,
@@ -101,7 +102,35 @@ const shape = {
   meaning: text(1500),
 };
 
-type Fields = z.infer<ReturnType<typeof fields<typeof shape>>>;
+/** A picture taken at the machine. It lies outside the log; what is signed is its digest. */
+export const PhotoSchema = fields({
+  /** SHA-256 of the file, in hexadecimal */
+  digest: DigestSchema,
+  /** the criterion it shows; null for the machine as a whole */
+  criterion: ContentIdSchema.nullable(),
+});
+
+const secondShape = {
+  ...shape,
+  schema: z.literal('statement/2', { error: 'must be "statement/2"' }),
+  /** the practical at the machine of which this is one unit: the same on every unit signed from it */
+  practical: UuidSchema,
+  photos: z
+    .array(PhotoSchema, { error: 'must list the photos taken, which may be none' })
+    .max(24, { error: 'must list at most 24 photos' }),
+  /** what the person watched said to the result, on the trainer's device */
+  acknowledged: fields({
+    answer: oneOf('agrees', 'disagrees', 'not-asked'),
+    /** in their own words, about the work or the machine */
+    words: text(500).nullable(),
+  }),
+  /** where the trainer signed in afresh for it: on the site, or on the device while there was no network */
+  confirmed: oneOf('site', 'device'),
+};
+
+type FirstFields = z.infer<ReturnType<typeof fields<typeof shape>>>;
+type SecondFields = z.infer<ReturnType<typeof fields<typeof secondShape>>>;
+type Fields = FirstFields | SecondFields;
 type Complain = (path: readonly PropertyKey[], message: string) => void;
 
 function checkDates(statement: Fields, complain: Complain): void {
@@ -148,32 +177,51 @@ function checkOnce(ids: readonly string[], field: string, complain: Complain): v
  * machine, with which results, until when, and what the signature means. Expectations set by
  * 21 CFR Part 11 (11.50, 11.70) and eIDAS article 26 are used as a bar, not claimed.
  */
-export const StatementSchema = fields(shape).superRefine((statement, context) => {
-  const complain: Complain = (path, message) =>
-    context.addIssue({ code: 'custom', path: [...path], message });
-  if (statement.trainer.person === statement.who.person) {
-    complain(['trainer', 'person'], 'must not be the person watched: nobody signs for themselves');
-  }
-  if (statement.blade.plate > statement.blade.kerf) {
-    complain(['blade', 'plate'], `must not be thicker than the kerf, ${statement.blade.kerf} mm`);
-  }
-  checkDates(statement, complain);
-  checkDecision(statement, complain);
-  checkOnce(
-    statement.criteria.map((one) => one.id),
-    'criteria',
-    complain,
-  );
-  checkOnce(
-    statement.settings.map((one) => one.limit),
-    'settings',
-    complain,
-  );
-  if (statement.meaning !== meaningOf(statement)) {
-    complain(['meaning'], 'must be the sentence that the other fields make');
-  }
-});
+export const StatementSchema = z
+  .discriminatedUnion('schema', [fields(shape), fields(secondShape)], {
+    error: 'must be "statement/1" or "statement/2"',
+  })
+  .superRefine((statement, context) => {
+    const complain: Complain = (path, message) =>
+      context.addIssue({ code: 'custom', path: [...path], message });
+    if (statement.trainer.person === statement.who.person) {
+      complain(
+        ['trainer', 'person'],
+        'must not be the person watched: nobody signs for themselves',
+      );
+    }
+    if (statement.blade.plate > statement.blade.kerf) {
+      complain(['blade', 'plate'], `must not be thicker than the kerf, ${statement.blade.kerf} mm`);
+    }
+    checkDates(statement, complain);
+    checkDecision(statement, complain);
+    checkOnce(
+      statement.criteria.map((one) => one.id),
+      'criteria',
+      complain,
+    );
+    checkOnce(
+      statement.settings.map((one) => one.limit),
+      'settings',
+      complain,
+    );
+    if (statement.schema === 'statement/2') {
+      checkOnce(
+        statement.photos.map(({ digest }) => digest),
+        'photos',
+        complain,
+      );
+      if (statement.acknowledged.answer === 'disagrees' && statement.acknowledged.words === null) {
+        complain(['acknowledged', 'words'], 'must say why the person disagrees');
+      }
+    }
+    if (statement.meaning !== meaningOf(statement)) {
+      complain(['meaning'], 'must be the sentence that the other fields make');
+    }
+  });
 
+/** A statement in either form. The first is never migrated: its bytes are what was signed. */
 export type Statement = Fields;
+export type StatementNow = SecondFields;
 export type Criterion = Statement['criteria'][number];
 export type Setting = Statement['settings'][number];

@@ -3,6 +3,7 @@ import { eventLogMigration } from './0001-event-log.ts';
 import { accountsMigration } from './0002-accounts.ts';
 import { openSittingMigration } from './0003-open-sitting.ts';
 import { learningAnswerMigration } from './0004-learning-answer.ts';
+import { practicalsMigration } from './0005-practicals.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -10,4 +11,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0002-accounts': accountsMigration,
   '0003-open-sitting': openSittingMigration,
   '0004-learning-answer': learningAnswerMigration,
+  '0005-practicals': practicalsMigration,
 };
