@@ -30,9 +30,24 @@ export type Workshop = {
 const KINDS = [
   'person.joined',
   'person.role-changed',
+  'organisation.rules-set',
   'bench.registered',
+  'bench.checked',
+  'bench.taken-out',
+  'bench.returned',
+  'near-miss.reported',
   'practical.signed',
+  'practical.cosigned',
+  'practical.answered',
+  'appeal.settled',
   'practical.withdrawn',
+  'practice.noted',
+  'practice.confirmed',
+  'authorisation.given',
+  'authorisation.seconded',
+  'authorisation.suspended',
+  'authorisation.refreshed',
+  'authorisation.ended',
 ] as const;
 
 /** An altered record is passed on as such: it counts for nobody, and an altered withdrawal still withdraws. */
