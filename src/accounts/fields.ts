@@ -11,7 +11,7 @@ import { RoleSchema } from './viewer.ts';
 const nameRule = FIELD_RULES.name.says;
 
 /** A person's or organisation's name: trimmed, one line, 1 to 80 characters. */
-const NameSchema = z
+export const NameSchema = z
   .string({ error: nameRule })
   .trim()
   .min(1, { error: nameRule })

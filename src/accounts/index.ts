@@ -1,4 +1,5 @@
 export * from './auth.ts';
+export * from './bulk/index.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
 export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
@@ -8,6 +9,7 @@ export type {
   PersonInput,
   SignInInput,
 } from './fields.ts';
+export * from './groups.ts';
 export * from './http.ts';
 export * from './invitations.ts';
 export * from './organisation.ts';

@@ -106,6 +106,7 @@ export async function invite(
         expiresAt: expires,
         usedAt: null,
         usedBy: null,
+        group: null,
       })
       .execute();
     await append({
@@ -162,7 +163,7 @@ export async function acceptInvitation(
     // Looked up again: two people may have the same link open.
     const found = await findOpen(write.db, token, at);
     if (!found.ok) return found;
-    const { id, org, role } = found.value;
+    const { id, org, role, group } = found.value;
     const taken = await write.db
       .selectFrom('user')
       .select('id')
@@ -172,6 +173,9 @@ export async function acceptInvitation(
       return refuseAs(409, 'email', { key: 'email-taken' });
     }
     const person = await addPerson(write, { org, role, name, email, passwordHash }, at);
+    if (group !== null) {
+      await write.db.insertInto('person_group_member').values({ group, person }).execute();
+    }
     await write.db
       .updateTable('invitation')
       .set({ usedAt: at, usedBy: person })

@@ -109,6 +109,8 @@ type InvitationTable = {
   expiresAt: string;
   usedAt: string | null;
   usedBy: string | null;
+  /** the group they are put into when they join */
+  group: string | null;
 };
 
 /** Proof that a person signed in again for one statement: used once, within minutes. */

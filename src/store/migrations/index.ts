@@ -4,6 +4,7 @@ import { accountsMigration } from './0002-accounts.ts';
 import { openSittingMigration } from './0003-open-sitting.ts';
 import { learningAnswerMigration } from './0004-learning-answer.ts';
 import { practicalsMigration } from './0005-practicals.ts';
+import { invitationGroupMigration } from './0006-invitation-group.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -12,4 +13,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0003-open-sitting': openSittingMigration,
   '0004-learning-answer': learningAnswerMigration,
   '0005-practicals': practicalsMigration,
+  '0006-invitation-group': invitationGroupMigration,
 };
