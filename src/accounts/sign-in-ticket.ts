@@ -10,6 +10,7 @@ import type { Viewer } from './viewer.ts';
 export const TICKET_MINUTES = 5;
 
 export type Ticket = { readonly ticket: string; readonly expires: string };
+export type Tickets = { readonly tickets: readonly string[]; readonly expires: string };
 
 /**
  * Signs in again, for one signature: the password of the person who is signed in, and the SHA-256 (64
@@ -24,7 +25,25 @@ export async function confirmSignIn(
   site?: Site,
   now: Date = new Date(),
 ): Promise<Outcome<Ticket>> {
-  if (!/^[0-9a-f]{64}$/.test(statementHash)) {
+  const given = await confirmSignIns(viewer, password, [statementHash], address, site, now);
+  if (!given.ok) return given;
+  const { tickets, expires } = given.value;
+  return grant({ ticket: tickets[0] ?? '', expires });
+}
+
+/**
+ * Signs in again once, for several signatures: a ticket of its own for each statement, in their order. With
+ * none, only the password is checked.
+ */
+export async function confirmSignIns(
+  viewer: Viewer,
+  password: string,
+  statementHashes: readonly string[],
+  address: string | null = null,
+  site?: Site,
+  now: Date = new Date(),
+): Promise<Outcome<Tickets>> {
+  if (statementHashes.some((hash) => !/^[0-9a-f]{64}$/.test(hash))) {
     return refuse(
       400,
       'statement',
@@ -43,19 +62,23 @@ export async function confirmSignIn(
       ? refuseAs(401, 'password', { key: 'sign-in.own' })
       : checked;
   }
-  const ticket = makeToken();
   const expires = new Date(now.getTime() + TICKET_MINUTES * 60_000).toISOString();
-  await open.store.db
-    .insertInto('sign_in_ticket')
-    .values({
-      ticketHash: hashToken(ticket),
-      person: viewer.person,
-      statementHash,
-      expiresAt: expires,
-      usedAt: null,
-    })
-    .execute();
-  return grant({ ticket, expires });
+  const made = statementHashes.map((statementHash) => ({ statementHash, ticket: makeToken() }));
+  if (made.length > 0) {
+    await open.store.db
+      .insertInto('sign_in_ticket')
+      .values(
+        made.map(({ statementHash, ticket }) => ({
+          ticketHash: hashToken(ticket),
+          person: viewer.person,
+          statementHash,
+          expiresAt: expires,
+          usedAt: null,
+        })),
+      )
+      .execute();
+  }
+  return grant({ tickets: made.map(({ ticket }) => ticket), expires });
 }
 
 async function verifyOwnPassword(
@@ -94,6 +117,14 @@ async function spendTicket(
 }
 
 /**
+ * Where the signer signed in afresh: on the site, for which there is a ticket; or on an enrolled device that
+ * had no network, for which the device alone stands and the record says so.
+ */
+export type SignInProof =
+  | { readonly place?: 'site'; readonly ticket: string | null; readonly statementHash: string }
+  | { readonly place: 'device' };
+
+/**
  * Enters a signed event together with the spending of its ticket, in one transaction: a ticket is never
  * spent for a signature that was not kept. The same event sent again gives the same answer and needs no
  * second ticket.
@@ -102,7 +133,7 @@ async function spendTicket(
 export async function appendSigned(
   viewer: Viewer,
   draft: EventDraft,
-  proof: { readonly ticket: string; readonly statementHash: string },
+  proof: SignInProof,
   site?: Site,
   now: Date = new Date(),
 ): Promise<Outcome<Appended>> {
@@ -112,10 +143,12 @@ export async function appendSigned(
     return await store.write(async (write) => {
       const appended = await write.append(draft);
       if (appended.state === 'repeat') return grant(appended);
+      if (proof.place === 'device') return grant(appended);
       const { ticket, statementHash } = proof;
-      if (!(await spendTicket(write, viewer, ticket, statementHash, now.toISOString()))) {
-        throw stale; // undoes the entry
-      }
+      const isSpent =
+        ticket !== null &&
+        (await spendTicket(write, viewer, ticket, statementHash, now.toISOString()));
+      if (!isSpent) throw stale; // undoes the entry
       return grant(appended);
     });
   } catch (error) {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { can, confirmSignIn, type Site, type Viewer } from '../../accounts/index.ts';
+import { can, confirmSignIns, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
@@ -9,24 +9,35 @@ const digest = () => {
   return z.string({ error: must }).regex(/^[0-9a-f]{64}$/, { error: must });
 };
 
+/** Units that are signed with one password. */
+const MOST_STATEMENTS = 12;
+
 const ConfirmSchema = z.strictObject({
   password: z
     .string({ error: 'must be filled in' })
     .min(1, { error: 'must be filled in' })
     .max(128, { error: 'must be at most 128 characters' }),
-  /** of the statement to be signed */
-  statement: digest(),
+  /** of the one statement to be signed */
+  statement: digest().optional(),
+  /** of the statements to be signed; none only checks the password, and enrols the key */
+  statements: z
+    .array(digest(), { error: 'must list the SHA-256 of each statement' })
+    .max(MOST_STATEMENTS, { error: `must list at most ${MOST_STATEMENTS} statements` })
+    .optional(),
   /** of the enrolment of a key that is new to the site; null when it is not */
   key: digest().nullable(),
 });
 
 export type Confirmed = {
+  /** of the first statement; empty when none was named */
   readonly ticket: string;
+  /** one to a statement, in their order */
+  readonly tickets: readonly string[];
   readonly enrolTicket: string | null;
   readonly expires: string;
 };
 
-/** Signs in again at the moment of signing: one ticket for the statement, and one for a new key. */
+/** Signs in again at the moment of signing: one ticket for each statement, and one for a new key. */
 export async function confirmSigner(
   viewer: Viewer | null,
   input: unknown,
@@ -42,12 +53,13 @@ export async function confirmSigner(
     const { path, message } = describeProblem(read.error, 'The request');
     return refused(400, path, message);
   }
-  const { password, statement, key } = read.data;
-  const signed = await confirmSignIn(viewer, password, statement, address, site);
+  const { password, statement, statements = [], key } = read.data;
+  const hashes = statement === undefined ? statements : [statement, ...statements];
+  const asked = key === null ? hashes : [...hashes, key];
+  const signed = await confirmSignIns(viewer, password, asked, address, site);
   if (!signed.ok) return { ok: false, ...signed.refusal };
-  const { ticket, expires } = signed.value;
-  if (key === null) return { ok: true, value: { ticket, enrolTicket: null, expires } };
-  const enrol = await confirmSignIn(viewer, password, key, address, site);
-  if (!enrol.ok) return { ok: false, ...enrol.refusal };
-  return { ok: true, value: { ticket, enrolTicket: enrol.value.ticket, expires } };
+  const { expires } = signed.value;
+  const tickets = signed.value.tickets.slice(0, hashes.length);
+  const enrolTicket = key === null ? null : (signed.value.tickets.at(-1) ?? null);
+  return { ok: true, value: { ticket: tickets[0] ?? '', tickets, enrolTicket, expires } };
 }

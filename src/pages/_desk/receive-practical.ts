@@ -13,7 +13,8 @@ const must = 'must be the ticket of a fresh sign-in';
 const RequestSchema = z.strictObject({
   event: z.record(z.string(), z.unknown(), { error: 'must be the signed event' }),
   sheet: SheetSchema,
-  ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }),
+  /** null for what was confirmed on the device */
+  ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }).nullable(),
 });
 
 /** What a trainer's device is told once the record stands in the log. The same for every delivery of it. */
@@ -48,12 +49,16 @@ async function findKey(viewer: Viewer, keyId: string, { store }: Site) {
 async function enter(
   viewer: Viewer,
   event: SignedDraft,
-  ticket: string,
+  ticket: string | null,
   site: Site,
 ): Promise<Done<Logged>> {
-  const statementHash = statementHashOf(event.body.statement);
+  const { statement } = event.body;
+  const isOnDevice = statement.schema !== 'statement/1' && statement.confirmed === 'device';
+  const proof = isOnDevice
+    ? { place: 'device' as const }
+    : { ticket, statementHash: statementHashOf(statement) };
   try {
-    const entered = await appendSigned(viewer, event, { ticket, statementHash }, site);
+    const entered = await appendSigned(viewer, event, proof, site);
     if (!entered.ok) return { ok: false, ...entered.refusal };
     const { event: logged, seq } = entered.value;
     return {

@@ -28,29 +28,49 @@ const sentenceOf = (body: unknown): { path: string; message: string } | null => 
 /** Longest wait for the site, ms: a tablet at the edge of the wireless net must not hang on it. */
 const LONGEST_WAIT = 20_000;
 
-/** Sends JSON to this site and reads the JSON that comes back. Never throws. */
-export async function postJson<Value>(url: string, body: unknown): Promise<Reply<Value>> {
+type Ask = {
+  readonly method: 'GET' | 'POST' | 'PUT';
+  readonly type?: string;
+  readonly body?: BodyInit;
+  /** ms */
+  readonly wait?: number;
+};
+
+/** Asks this site and reads the JSON that comes back. Never throws. */
+export async function askSite<Value>(url: string, ask: Ask): Promise<Reply<Value>> {
   let response: Response;
+  let read: unknown;
   try {
     response = await fetch(url, {
-      method: 'POST',
+      method: ask.method,
       headers: {
-        'content-type': 'application/json',
+        ...(ask.type === undefined ? {} : { 'content-type': ask.type }),
         accept: 'application/json',
         'x-language': pageLanguage(),
       },
-      body: JSON.stringify(body),
+      ...(ask.body === undefined ? {} : { body: ask.body }),
       credentials: 'same-origin',
-      signal: AbortSignal.timeout(LONGEST_WAIT),
+      signal: AbortSignal.timeout(ask.wait ?? LONGEST_WAIT),
     });
+    read = await response.json().catch(() => null);
   } catch {
     return { ok: false, status: 0, path: '', message: say('not-reached') };
   }
-  const read: unknown = await response.json().catch(() => null);
   if (response.ok) return { ok: true, value: read as Value };
-  const problem = sentenceOf(read) ?? {
-    path: '',
-    message: say('could-not', { status: response.status }),
+  const problem = sentenceOf(read);
+  // a refusal that does not speak our language comes from something on the way, not from the site
+  const status = problem === null && response.status < 500 ? 0 : response.status;
+  return {
+    ok: false,
+    status,
+    ...(problem ?? { path: '', message: say('could-not', { status: response.status }) }),
   };
-  return { ok: false, status: response.status, ...problem };
 }
+
+/** Sends JSON to this site and reads the JSON that comes back. Never throws. */
+export const postJson = <Value>(url: string, body: unknown): Promise<Reply<Value>> =>
+  askSite(url, { method: 'POST', type: 'application/json', body: JSON.stringify(body) });
+
+/** @param wait longest, ms */
+export const getJson = <Value>(url: string, wait = LONGEST_WAIT): Promise<Reply<Value>> =>
+  askSite(url, { method: 'GET', wait });

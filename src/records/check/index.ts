@@ -12,6 +12,7 @@ export * from './merkle-hash.ts';
 export * from './merkle-proof.ts';
 export * from './merkle-verify.ts';
 export * from './name-hash.ts';
+export * from './photo.ts';
 export * from './proof-file.ts';
 export * from './signed-note.ts';
 export * from './signing-key.ts';

@@ -5,7 +5,7 @@ import { replyDone } from '../../_desk/refused.ts';
 
 export const prerender = false;
 
-/** Signs in again for one signature: `{password, statement, key}` in, tickets out. */
+/** Signs in again for up to 12 signatures: `{password, statements, key}` in, a ticket for each out. */
 export const POST: APIRoute = async ({ request, locals, clientAddress }) =>
   replyDone(
     await confirmSigner(locals.viewer, await readJson(request), clientAddress, await getSite()),

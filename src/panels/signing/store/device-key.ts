@@ -1,7 +1,8 @@
-import english from '../../../content/messages/en/signing.json' with { type: 'json' };
-import { generateSigningKey } from '../../records/check/index.ts';
-import { sayFrom } from '../../words/spoken.ts';
-import { type DeviceKey, type DeviceLabel, openDeviceStore } from './device-store.ts';
+import english from '../../../../content/messages/en/signing.json' with { type: 'json' };
+import { generateSigningKey } from '../../../records/check/index.ts';
+import { sayFrom } from '../../../words/spoken.ts';
+import { openDeviceStore } from './device-store.ts';
+import type { DeviceKey, DeviceLabel } from './kept.ts';
 
 const say = sayFrom('signing', english);
 

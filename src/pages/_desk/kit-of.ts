@@ -1,0 +1,83 @@
+import { can, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
+import { isSigned, isWithdrawn, type LogEvent } from '../../competence/index.ts';
+import type { Kit, KitRules, KitSigned } from '../../panels/signing/index.ts';
+import { type Done, refusedFor } from './refused.ts';
+import { whyNotWrite, workshopOf } from './workshop.ts';
+
+/** Practicals a device is given to show, the newest of the log. */
+const MOST_SIGNED = 400;
+
+function signedOf(events: readonly LogEvent[]): KitSigned[] {
+  const withdrawn = new Set(events.filter(isWithdrawn).map(({ body }) => body.signoff));
+  return events
+    .filter(isSigned)
+    .filter(({ altered, body }) => altered !== true && !withdrawn.has(body.signoff))
+    .slice(-MOST_SIGNED)
+    .map(({ body: { statement } }) => ({
+      person: statement.who.person,
+      bench: statement.bench.id,
+      work: statement.work,
+      unit: statement.unit.id,
+      observedAt: statement.observedAt,
+      decision: statement.decision,
+      trainer: statement.trainer.person,
+    }));
+}
+
+/** What an organisation set last for itself, or what stands where it set nothing. */
+async function rulesFor(org: string, { store }: Site): Promise<KitRules> {
+  const set = await store.events({ org, kinds: ['organisation.rules-set'] });
+  const last = set.filter(({ broken }) => broken === null).at(-1)?.event?.body;
+  return last ?? { months: 36, breakMonths: 12, noticeDays: 60, second: 'nothing' };
+}
+
+const passwordSetAt = async (person: string, { store }: Site): Promise<string> => {
+  const row = await store.db
+    .selectFrom('account')
+    .select('updatedAt')
+    .where('userId', '=', person)
+    .where('providerId', '=', 'credential')
+    .executeTakeFirst();
+  return String(row?.updatedAt ?? '');
+};
+
+/** Everything a trainer needs to watch, measure, decide and sign where the site cannot be reached. */
+export async function kitOf(
+  viewer: Viewer | null,
+  site: Site,
+  now: Date = new Date(),
+): Promise<Done<Kit>> {
+  if (viewer === null) return refusedFor(401, '', 'desk.signed-out');
+  const { org, person, name, email } = viewer;
+  if (!can(viewer, 'kit.read', { org, person })) return refusedFor(403, '', whyNotWrite(viewer));
+  const workshop = await workshopOf(org, site);
+  const trainer = workshop.people.find((one) => one.person === person);
+  if (trainer === undefined) return refusedFor(403, '', 'desk.not-here');
+  const wanted = new Set(['practice', ...workshop.benches.map(({ limits }) => limits)]);
+  return {
+    ok: true,
+    value: {
+      schema: 'kit/1',
+      madeAt: now.toISOString(),
+      org: { id: org, name: await organisationName(org, site) },
+      trainer: {
+        person,
+        name,
+        nameHash: trainer.nameHash,
+        email,
+        passwordSetAt: await passwordSetAt(person, site),
+      },
+      people: workshop.people.map((one) => ({
+        person: one.person,
+        name: one.name,
+        nameHash: one.nameHash,
+        role: one.role,
+      })),
+      benches: workshop.benches,
+      units: workshop.units,
+      sets: [...workshop.sets.values()].filter(({ id }) => wanted.has(id)),
+      rules: await rulesFor(org, site),
+      signed: signedOf(workshop.events),
+    },
+  };
+}
