@@ -1,13 +1,27 @@
 import { z } from 'zod';
-import { appendSigned, can, personOf, type Site, type Viewer } from '../../accounts/index.ts';
+import {
+  appendSigned,
+  can,
+  type Person,
+  personOf,
+  type Site,
+  type Viewer,
+} from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
-import { SheetSchema } from '../../competence/index.ts';
+import { type Sheet, SheetSchema } from '../../competence/index.ts';
 import { statementHashOf } from '../../panels/signing/index.ts';
-import { checkSignoff, type EventOf, fromBase64Url, readEventDraft } from '../../records/index.ts';
+import {
+  checkSignoff,
+  type EventOf,
+  fromBase64Url,
+  readEventDraft,
+  type Statement,
+} from '../../records/index.ts';
 import { isEventRefused, isIdConflict } from '../../store/index.ts';
 import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
-import { type Done, refused, refusedFor } from './refused.ts';
-import { whyNotWrite, workshopOf } from './workshop.ts';
+import { type Done, type Refused, refused, refusedFor } from './refused.ts';
+import { registersSince } from './registers-since.ts';
+import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
 const RequestSchema = z.strictObject({
@@ -78,9 +92,56 @@ async function enter(
   }
 }
 
+/** What changed on the site since the device last heard of it, told by the first field that differs. */
+function sayChanged(difference: string, signed: Statement, now: Statement): Refused {
+  const path = `statement.${difference}`;
+  if (signed.unit.version !== now.unit.version) {
+    const versions = { was: signed.unit.version, now: now.unit.version };
+    return refusedFor(422, path, 'desk.changed.unit', { unit: now.unit.title, ...versions });
+  }
+  if (signed.limits.set !== now.limits.set || signed.limits.version !== now.limits.version) {
+    const versions = { was: signed.limits.version, now: now.limits.version };
+    return refusedFor(422, path, 'desk.changed.limits', { set: now.limits.set, ...versions });
+  }
+  if (difference.startsWith('bench.')) {
+    const { asset } = now.bench;
+    return refusedFor(422, path, 'desk.changed.bench', { asset, field: difference });
+  }
+  return refusedFor(422, path, 'desk.differs', { field: difference });
+}
+
 /**
- * Takes in a signed practical: only from a trainer, not about themselves, signed by their own enrolled
- * key after a fresh sign-in, and only when the site writes the very same statement from the sheet.
+ * Whether the site writes the very same statement from the sheet, with the bench as the register has it now
+ * or had it at any time since the record was signed.
+ */
+function holdAgainst(
+  workshop: Workshop,
+  sheet: Sheet,
+  event: SignedDraft,
+  given: { readonly viewer: Viewer; readonly trainer: Person; readonly received: Date },
+): Done<null> {
+  const { statement, signoff } = event.body;
+  let first: Refused | null = null;
+  for (const benches of registersSince(workshop.events, sheet.bench, event.at)) {
+    const parts = findParts({ ...workshop, benches }, sheet);
+    const rebuilt = parts.ok
+      ? rebuildStatement(sheet, parts.value, { ...given, signoff, signedAt: event.at })
+      : parts;
+    if (!rebuilt.ok) {
+      first ??= rebuilt;
+      continue;
+    }
+    const difference = findDifference(rebuilt.value, statement);
+    if (difference === null) return { ok: true, value: null };
+    first ??= sayChanged(difference, statement, rebuilt.value);
+  }
+  return first ?? refusedFor(422, 'bench', 'desk.part.bench');
+}
+
+/**
+ * Takes in a signed practical: only from a trainer, not about themselves, signed by their own enrolled key
+ * after a fresh sign-in on the site, or on the device where it says so, and only when the site writes the very
+ * same statement from the sheet.
  */
 export async function receivePractical(
   viewer: Viewer | null,
@@ -122,21 +183,13 @@ export async function receivePractical(
   const signature = await checkSignoff(event.body, publicKey);
   if (!signature.ok) return refused(422, 'deviceSignature', signature.sentence);
 
-  const parts = findParts(await workshopOf(viewer.org, site), sheet);
-  if (!parts.ok) return parts;
   const trainer = await personOf(viewer.org, viewer.person, site);
   if (trainer === null) return refusedFor(403, '', 'desk.not-here');
-  const rebuilt = rebuildStatement(sheet, parts.value, {
-    signoff: event.body.signoff,
+  const held = holdAgainst(await workshopOf(viewer.org, site), sheet, event, {
     viewer,
     trainer,
-    signedAt: event.at,
     received,
   });
-  if (!rebuilt.ok) return rebuilt;
-  const difference = findDifference(rebuilt.value, event.body.statement);
-  if (difference !== null) {
-    return refusedFor(422, `statement.${difference}`, 'desk.differs', { field: difference });
-  }
+  if (!held.ok) return held;
   return enter(viewer, event, ticket, site);
 }
