@@ -57,8 +57,35 @@ export const ReadingsSchema = z.strictObject({
   readings: list(ReadingSchema, 40),
 });
 
-/** A checked practical sheet as the browser sends it. */
-export const SheetSchema = z.strictObject({
+const uuid = () => z.uuid({ error: 'must be an id such as 01890a5d-ac96-774b-bcce-b302099a8057' });
+
+const digest = () => {
+  const must = 'must be a SHA-256, 64 hexadecimal digits';
+  return z.string({ error: must }).regex(/^[0-9a-f]{64}$/, { error: must });
+};
+
+const PLACES = ['site', 'device'] as const;
+const ANSWERS = ['agrees', 'disagrees', 'not-asked'] as const;
+
+/** What is signed with every unit of one practical, statement/2. */
+const together = {
+  practical: uuid().exactOptional(),
+  photos: list(
+    z.strictObject({ digest: digest(), criterion: id().nullable() }),
+    24,
+  ).exactOptional(),
+  acknowledged: z
+    .strictObject({
+      answer: z.enum(ANSWERS, { error: `must be one of: ${ANSWERS.join(', ')}` }),
+      words: text(500).nullable(),
+    })
+    .exactOptional(),
+  confirmed: z.enum(PLACES, { error: `must be one of: ${PLACES.join(', ')}` }).exactOptional(),
+};
+
+/** A checked practical sheet as the browser sends it. The fields of `together` come all, or none. */
+const fields = z.strictObject({
+  ...together,
   person: id(),
   bench: id(),
   work: z.enum(WORK_KINDS, { error: `must be one of: ${WORK_KINDS.join(', ')}` }),
@@ -83,3 +110,11 @@ export const SheetSchema = z.strictObject({
   validFrom: day().nullable(),
   validUntil: day().nullable(),
 }) satisfies z.ZodType<Sheet>;
+
+export const SheetSchema = fields.superRefine((sheet, context) => {
+  if (sheet.practical === undefined) return;
+  for (const field of Object.keys(together) as (keyof typeof together)[]) {
+    if (sheet[field] !== undefined) continue;
+    context.addIssue({ code: 'custom', path: [field], message: 'must be given with practical' });
+  }
+});

@@ -2,7 +2,16 @@ import { BUILT, isHashed } from './built.ts';
 import { fetchPlain } from './fetch-plain.ts';
 import { type FromWorker, type Kept, STATE_CACHE, stateKey } from './protocol.ts';
 import { scope } from './scope.ts';
-import { BENCHES, benchesNow, clearOlder, FILES, PAGES, pagesOf } from './shelves.ts';
+import {
+  BENCHES,
+  benchesNow,
+  clearOlder,
+  FILES,
+  PAGES,
+  pagesOf,
+  SHEET,
+  sheetNow,
+} from './shelves.ts';
 
 const SAY_EACH = 8;
 const underWay = new Map<string, Promise<void>>();
@@ -73,6 +82,7 @@ async function keepAll(language: string): Promise<void> {
   for (const path of BUILT.asked[language] ?? []) await takeAsked(shelf, path);
   await clearOlder(`${PAGES}${language}-`);
   await bringBenches();
+  await bringSheet();
   await clearFiles();
   await tell({ ...kept, done: all, at: new Date().toISOString() });
 }
@@ -102,6 +112,19 @@ async function bringBenches(): Promise<void> {
   await clearOlder(BENCHES);
 }
 
+/** The practical sheet with all its parts, for a device that works for a trainer. */
+export async function keepSheet(): Promise<void> {
+  for (const file of BUILT.sheet.files) await takeIn(isHashed(file) ? FILES : sheetNow, file);
+  for (const page of BUILT.sheet.pages) await takeIn(sheetNow, page);
+  await clearOlder(SHEET);
+}
+
+/** After an update, a sheet that was kept is kept as it is now. */
+async function bringSheet(): Promise<void> {
+  const isKept = (await caches.keys()).some((name) => name.startsWith(SHEET));
+  if (isKept) await keepSheet();
+}
+
 const LISTS = '/kept-state/files';
 
 /** Hashed files go once neither this build nor the one before has them: a page left open may need its own. */
@@ -109,6 +132,7 @@ async function clearFiles(): Promise<void> {
   const now = [
     ...Object.values(BUILT.languages).flatMap(({ files }) => files),
     ...BUILT.benches.files,
+    ...BUILT.sheet.files,
   ];
   const state = await caches.open(STATE_CACHE);
   const found = await state.match(LISTS);

@@ -16,6 +16,7 @@ export type Kept = {
 export type ToWorker =
   | { readonly do: 'keep'; readonly language: string }
   | { readonly do: 'keep-bench'; readonly path: string }
+  | { readonly do: 'keep-sheet' }
   | { readonly do: 'remove' };
 
 export type FromWorker = { readonly kept: Kept } | { readonly removed: true };
@@ -34,15 +35,15 @@ export type BuiltList = {
   readonly languages: Readonly<Record<string, CourseFiles>>;
   /** pages the server makes, asked for as somebody who is not signed in */
   readonly asked: Readonly<Record<string, readonly string[]>>;
-  readonly benches: {
-    readonly pages: readonly string[];
-    readonly files: readonly string[];
-    readonly bytes: number;
-  };
+  readonly benches: CourseFiles;
+  /** the practical sheet, for devices of trainers */
+  readonly sheet: CourseFiles;
 };
 
 /** How the caches of practice benches are called, and the one that holds what is known of the others. */
 export const BUILT_BENCHES = 'benches-';
+/** How the cache of the practical sheet is called. */
+export const BUILT_SHEET = 'sheet-';
 export const STATE_CACHE = 'kept-state';
 export const stateKey = (language: string): string => `/kept-state/${language}`;
 

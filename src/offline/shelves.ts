@@ -1,19 +1,21 @@
 import { BUILT } from './built.ts';
-import { BUILT_BENCHES, withoutSlash } from './protocol.ts';
+import { BUILT_BENCHES, BUILT_SHEET, withoutSlash } from './protocol.ts';
 
 /** Hashed files of every build that is still in use: an open page finds its own even after an update. */
 export const FILES = 'files';
 export const PAGES = 'pages-';
 export const BENCHES = BUILT_BENCHES;
+export const SHEET = BUILT_SHEET;
 
 export const pagesOf = (language: string): string => `${PAGES}${language}-${BUILT.version}`;
 export const benchesNow = `${BENCHES}${BUILT.version}`;
+export const sheetNow = `${SHEET}${BUILT.version}`;
 
 const isNow = (shelf: string): boolean => shelf.endsWith(`-${BUILT.version}`);
 
 /** A page as it is kept: of this build, or of the last one while this one is still being fetched. */
 export async function findPage(
-  start: typeof PAGES | typeof BENCHES,
+  start: typeof PAGES | typeof BENCHES | typeof SHEET,
   path: string,
 ): Promise<Response | undefined> {
   const shelves = (await caches.keys()).filter((name) => name.startsWith(start));

@@ -1,13 +1,14 @@
-import { keepBench, keepCourse, removeAll } from './keep.ts';
+import { keepBench, keepCourse, keepSheet, removeAll } from './keep.ts';
 import { benchPage } from './kinds/bench.ts';
 import { builtFile } from './kinds/built-file.ts';
 import { coursePage } from './kinds/course.ts';
 import { otherPage } from './kinds/no-network.ts';
+import { sheetPage } from './kinds/sheet.ts';
 import { type ToWorker, withoutSlash } from './protocol.ts';
 import { scope } from './scope.ts';
 
 /** What stands between the pages and the network. A kind of page to come gets a module of its own. */
-const KINDS = [builtFile, coursePage, benchPage, otherPage];
+const KINDS = [builtFile, coursePage, benchPage, sheetPage, otherPage];
 
 // nothing is fetched here: a page asks for what is to be kept once it has nothing better to do
 scope.addEventListener('install', (event) => event.waitUntil(scope.skipWaiting()));
@@ -32,5 +33,6 @@ scope.addEventListener('message', (event) => {
   const quietly = (work: Promise<void>) => event.waitUntil(work.catch(() => undefined));
   if (data.do === 'keep') quietly(keepCourse(data.language));
   else if (data.do === 'keep-bench') quietly(keepBench(withoutSlash(data.path)));
+  else if (data.do === 'keep-sheet') quietly(keepSheet());
   else if (data.do === 'remove') quietly(removeAll());
 });

@@ -1,6 +1,6 @@
 import type { Unit } from '../unit-schema.ts';
 import type { Settled } from './settled.ts';
-import type { Sheet } from './sheet.ts';
+import { isSignedTogether, type Sheet, type SheetNow } from './sheet.ts';
 
 /** What the site knows and the trainer does not type. */
 export type StatementContext = {
@@ -27,6 +27,46 @@ export const STOP_PREFIX = 'stop/';
  * write the same bytes. The sentence of meaning is added by the caller: it belongs to the records.
  */
 export function writeStatement(
+  sheet: SheetNow,
+  settled: readonly Settled[],
+  unit: Unit,
+  context: StatementContext,
+): StatementTogether;
+export function writeStatement(
+  sheet: Sheet,
+  settled: readonly Settled[],
+  unit: Unit,
+  context: StatementContext,
+): StatementAlone | StatementTogether;
+export function writeStatement(
+  sheet: Sheet,
+  settled: readonly Settled[],
+  unit: Unit,
+  context: StatementContext,
+): StatementAlone | StatementTogether {
+  const alone = writeAlone(sheet, settled, unit, context);
+  if (!isSignedTogether(sheet)) return alone;
+  const { practical, photos, acknowledged, confirmed } = sheet;
+  return {
+    ...alone,
+    schema: 'statement/2',
+    practical,
+    photos: photos.map(({ digest, criterion }) => ({ digest, criterion })),
+    acknowledged: { ...acknowledged },
+    confirmed,
+  };
+}
+
+type StatementAlone = ReturnType<typeof writeAlone>;
+type StatementTogether = Omit<StatementAlone, 'schema'> & {
+  schema: 'statement/2';
+  practical: string;
+  photos: { digest: string; criterion: string | null }[];
+  acknowledged: SheetNow['acknowledged'];
+  confirmed: SheetNow['confirmed'];
+};
+
+function writeAlone(
   sheet: Sheet,
   settled: readonly Settled[],
   unit: Unit,

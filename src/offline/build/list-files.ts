@@ -13,6 +13,8 @@ import { type BuiltList, type CourseFiles, withoutSlash } from '../protocol.ts';
 
 /** Built pages that are no part of the course: they are for one sitting, one person or one bench. */
 const NOT_COURSE = /^\/(bench|tests|practical|proof|register|set-up|sign-in|404)(\/|$)/;
+/** The practical sheet: nobody's, and kept for trainers. */
+const SHEET = '/practical/sheet';
 /** Pages the server makes that belong to nobody, by their path in English. */
 const ASKED = ['/', '/limits', '/other-rules'];
 /** Files every page names that carry no hash. */
@@ -102,6 +104,10 @@ export function listFiles(folder: string): {
   const benchFiles = closureOf(benchPages.map(fileOf), dist);
   const weight = weigh(benchFiles, dist);
   packed['bench'] = weight.packed;
+  const sheetPages = pages.filter((page) => plainPath(page) === SHEET);
+  const sheetFiles = closureOf(sheetPages.map(fileOf), dist);
+  const sheetWeight = weigh([...sheetPages.map(fileOf), ...sheetFiles], dist);
+  packed['sheet'] = sheetWeight.packed;
   const asked = Object.fromEntries(
     LANGUAGE_IDS.map((language) => [
       language,
@@ -114,6 +120,7 @@ export function listFiles(folder: string): {
     languages,
     asked,
     benches: { pages: benchPages, files: benchFiles, bytes: weight.bytes },
+    sheet: { pages: sheetPages, files: sheetFiles, bytes: sheetWeight.bytes },
   };
   return { list: { version: versionOf(rest, dist), ...rest }, packed };
 }
@@ -125,6 +132,7 @@ function versionOf(rest: Omit<BuiltList, 'version'>, { read }: Dist): string {
     ...own.map(fileOf),
     ...files,
   ]);
-  for (const path of [...pages, ...rest.benches.pages.map(fileOf)]) hash.update(read(path));
+  const others = [...rest.benches.pages, ...rest.sheet.pages].map(fileOf);
+  for (const path of [...pages, ...others]) hash.update(read(path));
   return hash.digest('hex').slice(0, 12);
 }

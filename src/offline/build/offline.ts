@@ -38,6 +38,9 @@ export function offline(): AstroIntegration {
         logger.info(
           `kept with the first practice bench opened: ${files.length} files, ${kB(bytes)}, over the network ${kB(packed['bench'] ?? 0)}`,
         );
+        logger.info(
+          `kept on a device of a trainer, the practical sheet: ${list.sheet.files.length} files, ${kB(list.sheet.bytes)}, over the network ${kB(packed['sheet'] ?? 0)}`,
+        );
       },
     },
   };

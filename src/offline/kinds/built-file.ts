@@ -1,10 +1,11 @@
 import { BUILT, isHashed } from '../built.ts';
-import { BENCHES, findFile, findPage, PAGES } from '../shelves.ts';
+import { BENCHES, findFile, findPage, PAGES, SHEET } from '../shelves.ts';
 import { type Kind, networkFirst } from './kind.ts';
 
 const NAMED = new Set([
   ...Object.values(BUILT.languages).flatMap(({ files }) => files),
   ...BUILT.benches.files,
+  ...BUILT.sheet.files,
 ]);
 
 /** Scripts, styles, faces and lists. A hashed name never changes, so what is kept is the thing itself. */
@@ -14,7 +15,10 @@ export const builtFile: Kind = {
     if (isHashed(pathname)) return (await findFile(pathname)) ?? fetch(request);
     return networkFirst(
       request,
-      async () => (await findPage(PAGES, pathname)) ?? findPage(BENCHES, pathname),
+      async () =>
+        (await findPage(PAGES, pathname)) ??
+        (await findPage(BENCHES, pathname)) ??
+        findPage(SHEET, pathname),
     );
   },
 };

@@ -82,6 +82,16 @@ function checkAnswers(sheet: Sheet, settled: readonly Settled[], { unit, bench }
   if (sheet.stops.some((stop) => !unit.stops.some(({ id }) => id === stop))) {
     return refused(422, 'stops', 'stops must be errors that the unit names.');
   }
+  const shown = (sheet.photos ?? []).find(
+    ({ criterion }) => criterion !== null && !asked.includes(criterion),
+  );
+  if (shown !== undefined) {
+    return refused(
+      422,
+      'photos',
+      `photos must be of a criterion of the unit or of the machine, not of ${shown.criterion}.`,
+    );
+  }
   if (sheet.decision === 'not-yet') return null;
   const answers = new Map(sheet.criteria.map(({ id, result }) => [id, result]));
   const [first] = blockersOf({

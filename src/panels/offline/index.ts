@@ -1,1 +1,1 @@
-export { keepQuietly } from './kept-course.ts';
+export { canKeep, keepNow, keepQuietly, sendToWorker } from './kept-course.ts';

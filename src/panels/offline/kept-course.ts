@@ -33,7 +33,7 @@ export function savesData(): boolean {
   return connection?.saveData === true;
 }
 
-async function send(message: ToWorker): Promise<void> {
+export async function sendToWorker(message: ToWorker): Promise<void> {
   const { active } = await navigator.serviceWorker.ready;
   active?.postMessage(message);
 }
@@ -43,9 +43,9 @@ const register = () => navigator.serviceWorker.register('/worker.js', { updateVi
 const BENCH = /^(\/\w\w)?\/bench\//;
 
 async function askToKeep(): Promise<void> {
-  await send({ do: 'keep', language: pageLanguage() });
+  await sendToWorker({ do: 'keep', language: pageLanguage() });
   const { pathname } = location;
-  if (BENCH.test(pathname)) await send({ do: 'keep-bench', path: pathname });
+  if (BENCH.test(pathname)) await sendToWorker({ do: 'keep-bench', path: pathname });
 }
 
 /**
@@ -73,7 +73,7 @@ export async function keepNow(): Promise<void> {
 
 export async function removeKept(): Promise<void> {
   writeChoice('no');
-  await send({ do: 'remove' });
+  await sendToWorker({ do: 'remove' });
 }
 
 /** What is kept of the language of this page; null: nothing yet. */

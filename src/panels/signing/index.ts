@@ -14,6 +14,7 @@ export { whereConfirmed } from './ready/where-confirmed.ts';
 export { confirmAgain } from './send/confirm-again.ts';
 export { type FlushReport, flush, type Held } from './send/flush.ts';
 export { keepSending, sendNow } from './send/keep-sending.ts';
+export { whoIsHere } from './send/who-is-here.ts';
 export { type SignAllInput, type SignAllOutcome, type SignedUnit, signAll } from './sign-all.ts';
 export * from './sign-practical.ts';
 export * from './store/device-key.ts';

@@ -1,3 +1,4 @@
+import { canKeep, keepNow, sendToWorker } from '../../offline/index.ts';
 import { fetchKit, sayNotKept } from '../kit.ts';
 import type { Reply } from '../post-json.ts';
 import { deviceKeyOf, whyNoSigning } from '../store/device-key.ts';
@@ -7,12 +8,19 @@ import { confirmOnSite, enrol } from './enrol.ts';
 import { type Readiness, readinessOf } from './readiness.ts';
 import { keepVerifier } from './verifier.ts';
 
-/** Asks the worker that keeps pages for the course in the language of the page, the sheet with it. */
-function askToKeepCourse(): void {
-  const language = document.documentElement.lang;
-  navigator.serviceWorker?.ready
-    ?.then(({ active }) => active?.postMessage({ do: 'keep', language }))
-    .catch(() => undefined);
+/** Longest wait for the worker to keep the sheet, ms, and how often it is looked at. */
+const PATIENCE = 15_000;
+const POLL = 300;
+
+/** Asks the worker for the sheet and for the course in the language of the page; waits for the sheet. */
+async function keepPages(): Promise<void> {
+  if (!canKeep()) return;
+  await keepNow();
+  await sendToWorker({ do: 'keep-sheet' });
+  const giveUp = performance.now() + PATIENCE;
+  while ((await readinessOf()).page === 'none' && performance.now() < giveUp) {
+    await new Promise((wake) => setTimeout(wake, POLL));
+  }
 }
 
 /**
@@ -39,6 +47,6 @@ export async function makeReady(given: {
   } catch (error) {
     return { ok: false, status: 0, path: '', message: sayNotKept(error) };
   }
-  askToKeepCourse();
+  await keepPages().catch(() => undefined);
   return { ok: true, value: await readinessOf() };
 }

@@ -1,3 +1,5 @@
+import { BUILT_SHEET } from '../../../offline/index.ts';
+import { here } from '../../../words/spoken.ts';
 import { keptKit } from '../kit.ts';
 import { openDeviceStore } from '../store/device-store.ts';
 import { readNote } from '../store/notes.ts';
@@ -9,6 +11,8 @@ export type Readiness = {
   readonly kit: 'kept' | 'none';
   /** when the kit was made, by the clock of the site */
   readonly kitAt: string | null;
+  /** whether the sheet itself opens without a network */
+  readonly page: 'kept' | 'none';
   readonly key: 'none' | 'made' | 'enrolled';
   /** whether a password can be checked here */
   readonly password: 'kept' | 'none';
@@ -22,6 +26,7 @@ export type Readiness = {
 const NOTHING: Readiness = {
   kit: 'none',
   kitAt: null,
+  page: 'none',
   key: 'none',
   password: 'none',
   store: 'refused',
@@ -32,6 +37,16 @@ const NOTHING: Readiness = {
 const isPersistent = async (): Promise<boolean> =>
   (await navigator.storage?.persisted?.().catch(() => false)) ?? false;
 
+/** Whether the worker holds the page of the sheet in the language of this one. */
+async function isPageKept(): Promise<boolean> {
+  if (globalThis.caches === undefined) return false;
+  const names = (await caches.keys()).filter((name) => name.startsWith(BUILT_SHEET));
+  const found = await Promise.all(
+    names.map(async (name) => (await caches.open(name)).match(here('/practical/sheet'))),
+  );
+  return found.some((one) => one !== undefined);
+}
+
 /** What the trainer this device works for has on it. Never throws: a store that cannot be opened is said so. */
 export async function readinessOf(): Promise<Readiness> {
   try {
@@ -40,7 +55,8 @@ export async function readinessOf(): Promise<Readiness> {
     const kit = await keptKit();
     const store = (await isPersistent()) ? 'persistent' : 'may-be-cleared';
     const clockAheadSeconds = clock?.ahead ?? null;
-    if (kit === null) return { ...NOTHING, store, clockAheadSeconds };
+    const page = (await isPageKept().catch(() => false)) ? 'kept' : 'none';
+    if (kit === null) return { ...NOTHING, page, store, clockAheadSeconds };
     const { person } = kit.trainer;
     const key = await db.get('keys', person);
     const verifier = await keptVerifier(person);
@@ -48,6 +64,7 @@ export async function readinessOf(): Promise<Readiness> {
     return {
       kit: 'kept',
       kitAt: kit.madeAt,
+      page,
       key: key === undefined ? 'none' : key.enrolled ? 'enrolled' : 'made',
       password: isKept ? 'kept' : 'none',
       store,
