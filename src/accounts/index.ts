@@ -1,5 +1,6 @@
 export * from './auth.ts';
 export * from './bulk/index.ts';
+export * from './calendar-address.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
 export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';

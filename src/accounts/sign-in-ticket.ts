@@ -128,21 +128,27 @@ export type SignInProof =
  * Enters a signed event together with the spending of its ticket, in one transaction: a ticket is never
  * spent for a signature that was not kept. The same event sent again gives the same answer and needs no
  * second ticket.
+ * @param proof `holds`: looked at inside the transaction, before the entry is kept; where it says no, what the
+ * person looked at has changed meanwhile
  * @throws EventRefused, IdConflict
  */
 export async function appendSigned(
   viewer: Viewer,
   draft: EventDraft,
-  proof: SignInProof,
+  proof: SignInProof & { readonly holds?: (write: StoreWrite) => Promise<boolean> },
   site?: Site,
   now: Date = new Date(),
 ): Promise<Outcome<Appended>> {
   const { store } = site ?? (await getSite());
   const stale = new Error('The ticket does not hold.');
+  const changed = new Error('What was looked at has changed.');
   try {
     return await store.write(async (write) => {
+      const { holds } = proof;
+      const isStill = holds === undefined || (await holds(write));
       const appended = await write.append(draft);
       if (appended.state === 'repeat') return grant(appended);
+      if (!isStill) throw changed; // undoes the entry
       if (proof.place === 'device') return grant(appended);
       const { ticket, statementHash } = proof;
       const isSpent =
@@ -152,6 +158,7 @@ export async function appendSigned(
       return grant(appended);
     });
   } catch (error) {
+    if (error === changed) return refuseAs(409, '', { key: 'sign-in.changed' });
     if (error !== stale) throw error;
     return refuseAs(403, 'ticket', { key: 'sign-in.ticket', put: { minutes: TICKET_MINUTES } });
   }

@@ -187,4 +187,12 @@ type PersonGroupTable = { id: string; org: string; name: string; madeAt: string 
 type PersonGroupMemberTable = { group: string; person: string };
 
 /** The secret address of one person's calendar, one to a person; only its hash is kept. */
-type CalendarAddressTable = { tokenHash: string; org: string; person: string; madeAt: string };
+type CalendarAddressTable = {
+  tokenHash: string;
+  org: string;
+  person: string;
+  madeAt: string;
+  language: string;
+  /** `opaque`: that something is due, and nothing of whom or what */
+  names: 'full' | 'opaque';
+};

@@ -5,6 +5,7 @@ import {
   decodeList,
   invitationsOf,
   inviteMany,
+  type KnownPeople,
   MOST_ROWS,
   planInvitations,
   readList,

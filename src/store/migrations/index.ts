@@ -5,6 +5,7 @@ import { openSittingMigration } from './0003-open-sitting.ts';
 import { learningAnswerMigration } from './0004-learning-answer.ts';
 import { practicalsMigration } from './0005-practicals.ts';
 import { invitationGroupMigration } from './0006-invitation-group.ts';
+import { calendarChoiceMigration } from './0007-calendar-choice.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -14,4 +15,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0004-learning-answer': learningAnswerMigration,
   '0005-practicals': practicalsMigration,
   '0006-invitation-group': invitationGroupMigration,
+  '0007-calendar-choice': calendarChoiceMigration,
 };

@@ -1,10 +1,12 @@
 import again from '../../../content/messages/de/again.json' with { type: 'json' };
 import attempt from '../../../content/messages/de/attempt.json' with { type: 'json' };
+import authorisation from '../../../content/messages/de/authorisation.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/de/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/de/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/de/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/de/book.json' with { type: 'json' };
+import bulk from '../../../content/messages/de/bulk.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
   type: 'json',
@@ -12,6 +14,7 @@ import criticalErrors from '../../../content/messages/de/critical-errors.json' w
 import desk from '../../../content/messages/de/desk.json' with { type: 'json' };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
+import due from '../../../content/messages/de/due.json' with { type: 'json' };
 import faultWords from '../../../content/messages/de/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/de/figures-about-tests.json' with {
@@ -19,6 +22,7 @@ import figuresAboutTests from '../../../content/messages/de/figures-about-tests.
 };
 import frame from '../../../content/messages/de/frame.json' with { type: 'json' };
 import glossary from '../../../content/messages/de/glossary.json' with { type: 'json' };
+import groups from '../../../content/messages/de/groups.json' with { type: 'json' };
 import home from '../../../content/messages/de/home.json' with { type: 'json' };
 import howFigures from '../../../content/messages/de/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/de/lesson.json' with { type: 'json' };
@@ -53,6 +57,7 @@ import taskWords from '../../../content/messages/de/task-words.json' with { type
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
 import workings from '../../../content/messages/de/workings.json' with { type: 'json' };
+import workshopRules from '../../../content/messages/de/workshop-rules.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
 
 /** The interface in German. */
@@ -86,6 +91,7 @@ export const DE: Partial<Catalogue> = {
   observed,
   'task-words': taskWords,
   attempt,
+  authorisation,
   drawing,
   'figures-about-tests': figuresAboutTests,
   'pass-marks': passMarks,
@@ -100,10 +106,14 @@ export const DE: Partial<Catalogue> = {
   checks,
   'proof-panel': proofPanel,
   book,
+  bulk,
+  due,
+  groups,
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,
   offline,
   'how-figures': howFigures,
   'plain-reply': plainReply,
+  'workshop-rules': workshopRules,
 };

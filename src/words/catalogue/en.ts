@@ -1,10 +1,12 @@
 import again from '../../../content/messages/en/again.json' with { type: 'json' };
 import attempt from '../../../content/messages/en/attempt.json' with { type: 'json' };
+import authorisation from '../../../content/messages/en/authorisation.json' with { type: 'json' };
 import benchPanel from '../../../content/messages/en/bench-panel.json' with { type: 'json' };
 import benchResult from '../../../content/messages/en/bench-result.json' with { type: 'json' };
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/en/book.json' with { type: 'json' };
+import bulk from '../../../content/messages/en/bulk.json' with { type: 'json' };
 import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
@@ -12,6 +14,7 @@ import criticalErrors from '../../../content/messages/en/critical-errors.json' w
 import desk from '../../../content/messages/en/desk.json' with { type: 'json' };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
+import due from '../../../content/messages/en/due.json' with { type: 'json' };
 import faultWords from '../../../content/messages/en/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/en/figures-about-tests.json' with {
@@ -19,6 +22,7 @@ import figuresAboutTests from '../../../content/messages/en/figures-about-tests.
 };
 import frame from '../../../content/messages/en/frame.json' with { type: 'json' };
 import glossary from '../../../content/messages/en/glossary.json' with { type: 'json' };
+import groups from '../../../content/messages/en/groups.json' with { type: 'json' };
 import home from '../../../content/messages/en/home.json' with { type: 'json' };
 import howFigures from '../../../content/messages/en/how-figures.json' with { type: 'json' };
 import lesson from '../../../content/messages/en/lesson.json' with { type: 'json' };
@@ -53,6 +57,7 @@ import taskWords from '../../../content/messages/en/task-words.json' with { type
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
 import workings from '../../../content/messages/en/workings.json' with { type: 'json' };
+import workshopRules from '../../../content/messages/en/workshop-rules.json' with { type: 'json' };
 
 /** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
 export const EN = {
@@ -87,6 +92,7 @@ export const EN = {
   'rule-sets': ruleSets,
   'task-words': taskWords,
   attempt,
+  authorisation,
   drawing,
   'figures-about-tests': figuresAboutTests,
   'pass-marks': passMarks,
@@ -101,8 +107,12 @@ export const EN = {
   checks,
   'proof-panel': proofPanel,
   book,
+  bulk,
+  due,
+  groups,
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,
   'plain-reply': plainReply,
+  'workshop-rules': workshopRules,
 };
