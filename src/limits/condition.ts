@@ -2,7 +2,7 @@ import type { Measures } from '../bench/index.ts';
 import { above, atLeast, atMost, below, TOLERANCE } from '../geometry/index.ts';
 import type { Condition, Plain } from './condition-schema.ts';
 import { type FailedEnds, failedMask, type LimitGrade } from './failed-ends.ts';
-import { type Reader, readField, readSubject } from './subject.ts';
+import { type Reader, readField, readSubject } from './read-subject.ts';
 
 /**
  * A compiled condition: whether it holds for this root (the bench, or one item of one of its

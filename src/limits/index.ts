@@ -34,6 +34,7 @@ export type { LimitEndFile, Seen } from './limit-schema.ts';
 export { type Extending, type LimitSet, type ReadLimitSet, readLimitSet } from './limit-set.ts';
 export { LimitSetSchema } from './limit-set-schema.ts';
 export { REMEDIES, REMEDY_IDS, type RemedyId } from './remedy.ts';
+export { reviveLimitSet } from './revive-set.ts';
 export { SAY_SEEN, sayLimit, saySettling, saySource, sayValue } from './say.ts';
 export { settlesWith } from './settle-with.ts';
 export { BENCH_SCOPE, type Scope, type Subject } from './subject.ts';

@@ -1,11 +1,10 @@
 import { describeProblem, type Problem } from '../bench/index.ts';
 import { changeLimit } from './change-limit.ts';
-import { ALWAYS, compileCondition } from './condition.ts';
-import { type End, endFor, type Limit, type Source, type Wanted } from './limit.ts';
-import type { LimitEndFile, LimitFile, LimitSetFile, Seen } from './limit-schema.ts';
+import { compileReaders, compileWanted } from './compile-limit.ts';
+import type { Limit, Source } from './limit.ts';
+import type { LimitFile, LimitSetFile, Seen } from './limit-schema.ts';
 import { LimitSetSchema } from './limit-set-schema.ts';
 import { unitScale } from './published-unit.ts';
-import { type Reader, readField, readSubject } from './subject.ts';
 
 export type LimitSet = {
   readonly id: string;
@@ -91,6 +90,7 @@ const decidesWhen = (seen: Seen, basis: LimitSetFile['basis']): boolean =>
   seen !== 'memory' && (seen !== 'practice' || basis === 'practice');
 
 function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
+  const wanted = compileWanted(limit);
   return {
     id: limit.id,
     set: set.id,
@@ -98,7 +98,7 @@ function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
     measure: limit.measure,
     unit: limit.unit === 'in' ? 'mm' : limit.unit,
     published: limit.unit,
-    wanted: compileWanted(limit),
+    wanted,
     aim: limit.aim ?? null,
     scale: compileScale(limit),
     grade: limit.grade,
@@ -108,15 +108,9 @@ function compileLimit(limit: LimitFile, set: LimitSetFile): Limit {
     note: limit.note ?? null,
     when: limit.when ?? null,
     asWritten: { min: limit.min ?? null, max: limit.max ?? null },
-    inForce: limit.when === undefined ? ALWAYS : compileCondition(limit.when),
-    read: limit.fitted === undefined ? readSubject(limit.measure) : readFitted(limit.measure),
+    ...compileReaders({ when: limit.when ?? null, measure: limit.measure, wanted }),
     changes: null,
   };
-}
-
-function readFitted(path: string): Reader {
-  const read = readField(path);
-  return (root, measures) => read(root, measures) !== null;
 }
 
 function resolveSource(
@@ -135,39 +129,4 @@ function resolveSource(
 function compileScale({ scale, unit }: LimitFile): Limit['scale'] {
   if (scale === undefined) return null;
   return { min: scale[0] * unitScale(unit), max: scale[1] * unitScale(unit) };
-}
-
-function compileWanted(limit: LimitFile): Wanted {
-  if (limit.fitted !== undefined) return { kind: 'fitted', fitted: limit.fitted };
-  if (limit.is !== undefined) return { kind: 'word', allowed: [limit.is] };
-  if (limit.oneOf !== undefined) return { kind: 'word', allowed: limit.oneOf };
-  const scale = unitScale(limit.unit);
-  return {
-    kind: 'size',
-    min: limit.min === undefined ? null : compileEnd(limit.min, scale),
-    minInclusive: limit.minInclusive,
-    max: limit.max === undefined ? null : compileEnd(limit.max, scale),
-    maxInclusive: limit.maxInclusive,
-  };
-}
-
-/** @param scale from the published unit to that of the measure; bench fields are in the latter */
-function compileEnd(end: LimitEndFile, scale: number): End {
-  if (typeof end === 'number') return end * scale;
-  if (typeof end === 'string') {
-    const read = readSubject(end);
-    return (root, measures) => {
-      const value = read(root, measures);
-      return typeof value === 'number' ? value : null;
-    };
-  }
-  const smaller = 'smallerOf' in end;
-  const figures = (smaller ? end.smallerOf : end.largerOf).map((one) => compileEnd(one, scale));
-  const pick = smaller ? Math.min : Math.max;
-  return (root, measures) =>
-    figures.reduce<number | null>((best, figure) => {
-      const value = endFor(figure, root, measures);
-      if (best === null || value === null) return best ?? value;
-      return pick(best, value);
-    }, null);
 }

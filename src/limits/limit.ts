@@ -3,7 +3,7 @@ import type { Test } from './condition.ts';
 import type { Condition } from './condition-schema.ts';
 import type { LimitGrade } from './failed-ends.ts';
 import type { LimitEndFile, PublishedUnit, Seen } from './limit-schema.ts';
-import type { Reader } from './subject.ts';
+import type { Reader } from './read-subject.ts';
 
 /** Where a figure comes from, shown beside every result. */
 export type Source = {
