@@ -1,3 +1,4 @@
+export * from './check-list-schema.ts';
 export * from './dates.ts';
 export * from './evidence.ts';
 export * from './interval.ts';

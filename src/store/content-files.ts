@@ -11,7 +11,7 @@ import {
   TaskSchema,
 } from '../assessment/index.ts';
 import { type Bench, describeProblem, readBench } from '../bench/index.ts';
-import { readUnit, type Unit } from '../competence/index.ts';
+import { type CheckList, readCheckList, readUnit, type Unit } from '../competence/index.ts';
 import { type Rack, readRack } from '../grading/index.ts';
 import { type FaultCatalogue, joinFaults, readFaults } from '../limits/index.ts';
 import {
@@ -30,7 +30,7 @@ export { loadLimitSetFile, loadLimitSets, ownLimitProblems } from './limit-files
 
 /**
  * The one loader of the files a trainer may write: content/limits, faults, benches, tasks, units,
- * blueprints, situations, estimates.
+ * blueprints, situations, estimates, checks.
  * Each file is parsed, checked by its schema, frozen and kept; a fault in one names file and line.
  */
 
@@ -116,6 +116,29 @@ export function loadUnits(dir = 'content'): ReadonlyMap<string, Unit> {
       (unit) => unit.id,
     ),
   );
+}
+
+/** Every list of checks by its id; each check names faults of the catalogue. @throws ContentProblem */
+export function loadCheckLists(dir = 'content'): ReadonlyMap<string, CheckList> {
+  return once(dir, 'checks', (folder) => {
+    const { byId } = loadFaultCatalogue(dir);
+    return loadFolder(
+      folder,
+      (value) => {
+        const read = readCheckList(value);
+        if (!read.ok) return read;
+        for (const [i, { id, faults }] of read.list.checks.entries()) {
+          const stray = faults.find((fault) => !byId.has(fault));
+          if (stray !== undefined) {
+            const message = `faults of ${id} must be in the fault catalogue: there is no ${stray}.`;
+            return { ok: false, error: { path: `checks[${i}].faults`, message } };
+          }
+        }
+        return { ok: true, value: read.list };
+      },
+      idAsFile,
+    );
+  });
 }
 
 /** Every blueprint of a test by its id. @throws ContentProblem */
