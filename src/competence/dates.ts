@@ -69,3 +69,9 @@ export function sayDay(when: Day | Instant): string {
   const parts = partsOf(when.slice(0, 10));
   return parts === null ? when : `${parts.day} ${MONTHS[parts.month - 1]} ${parts.year}`;
 }
+
+/** The earliest of some days, or null when there is none. */
+export const earliestOf = (days: readonly Day[]): Day | null => [...days].sort()[0] ?? null;
+
+/** The earlier of two days. */
+export const earlierOf = (a: Day, b: Day): Day => earliestOf([a, b]) ?? a;

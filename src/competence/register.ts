@@ -1,5 +1,5 @@
 import type { Bench } from '../bench/index.ts';
-import type { LogEvent } from './evidence.ts';
+import type { LogEvent } from './log/log-event.ts';
 import type { Work } from './work.ts';
 
 type BenchRegistered = LogEvent & {

@@ -7,6 +7,7 @@ import {
   type MeasureId,
   type Problem,
 } from '../bench/index.ts';
+import { EvidenceSchema, ONE_PRACTICAL } from './status/evidence-schema.ts';
 import { WORK_KINDS } from './work.ts';
 
 /** Messages finish the sentence "FIELD ...". */
@@ -122,6 +123,8 @@ export const UnitSchema = z
       .max(9, { error: 'must list 5 to 9 criteria' }),
     settings: z.array(SettingSchema, { error: 'must be a list' }).default([]),
     stops: z.array(StopSchema, { error: 'must be a list' }).default([]),
+    /** what it takes until a person is signed off in this unit; one practical when left out */
+    evidence: EvidenceSchema.optional().transform((rule) => rule ?? ONE_PRACTICAL),
     heldAgainst: z.array(PublishedUnitSchema, { error: 'must be a list' }).default([]),
   })
   .superRefine((unit, context) => {

@@ -1,15 +1,22 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type LogEvent, statusOf, unitStatusOf } from '../../src/competence/index.ts';
+import {
+  type LogEvent,
+  ONE_PRACTICAL,
+  statusOf,
+  unitStatusOf,
+} from '../../src/competence/index.ts';
 
 const NAMES: Record<string, string> = { t1: 'Ruth Amsel', t2: 'Dev Pradhan', p1: 'Mira Holt' };
 const nameOf = (person: string) => NAMES[person] ?? person;
 
 const UNITS = [
-  { id: 'plan', number: 1, title: 'Plan', work: ['rip', 'crosscut'] },
-  { id: 'set', number: 3, title: 'Set', work: ['rip', 'crosscut'] },
-  { id: 'rip', number: 5, title: 'Rip', work: ['rip'] },
+  { id: 'plan', number: 1, title: 'Plan', work: ['rip', 'crosscut'], evidence: ONE_PRACTICAL },
+  { id: 'set', number: 3, title: 'Set', work: ['rip', 'crosscut'], evidence: ONE_PRACTICAL },
+  { id: 'rip', number: 5, title: 'Rip', work: ['rip'], evidence: ONE_PRACTICAL },
 ];
+
+const SET = { id: 'set', evidence: ONE_PRACTICAL };
 
 type Signed = {
   id: string;
@@ -74,7 +81,7 @@ const role = (person: string, given: string, at: string, kind = 'person.joined')
 });
 
 const ask = (events: LogEvent[], at: string, over: { work?: string; bench?: string } = {}) =>
-  unitStatusOf({ events, person: 'p1', bench: 'b1', work: 'rip', unit: 'set', at, ...over });
+  unitStatusOf({ events, person: 'p1', bench: 'b1', work: 'rip', unit: SET, at, ...over });
 
 describe('the state of one unit, one second before, at and after each date', () => {
   const one = [signed({ id: 's1' })];

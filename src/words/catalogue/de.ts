@@ -52,6 +52,7 @@ import search from '../../../content/messages/de/search.json' with { type: 'json
 import sheetProblems from '../../../content/messages/de/sheet-problems.json' with { type: 'json' };
 import signing from '../../../content/messages/de/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
+import standing from '../../../content/messages/de/standing.json' with { type: 'json' };
 import statement from '../../../content/messages/de/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
@@ -80,6 +81,7 @@ export const DE: Partial<Catalogue> = {
   rack,
   search,
   sitting,
+  standing,
   'trial-cut': trialCut,
   lesson,
   'lesson-panel': lessonPanel,

@@ -52,6 +52,7 @@ import search from '../../../content/messages/en/search.json' with { type: 'json
 import sheetProblems from '../../../content/messages/en/sheet-problems.json' with { type: 'json' };
 import signing from '../../../content/messages/en/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
+import standing from '../../../content/messages/en/standing.json' with { type: 'json' };
 import statement from '../../../content/messages/en/statement.json' with { type: 'json' };
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
@@ -77,6 +78,7 @@ export const EN = {
   rack,
   search,
   sitting,
+  standing,
   'trial-cut': trialCut,
   home,
   doors,

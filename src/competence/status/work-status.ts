@@ -1,7 +1,10 @@
-import type { Day, Instant } from './dates.ts';
-import type { LogEvent } from './evidence.ts';
-import { sayTold, type Told, tellUnitStatus } from './say-status.ts';
+import { type Day, earliestOf, type Instant } from '../dates.ts';
+import type { LogEvent } from '../log/log-event.ts';
+import { sayToldInEnglish, type Told } from '../told/told.ts';
+import type { Evidence } from './evidence.ts';
+import { tellUnitStatus } from './tell-status.ts';
 import { type UnitState, unitStatusOf } from './unit-status.ts';
+import type { RuleLine } from './weigh-evidence.ts';
 
 /** `in-part`: some of the units this work needs are signed off, and none has been withdrawn. */
 export type WorkState = UnitState | 'in-part';
@@ -12,6 +15,8 @@ export type NeededUnit = {
   readonly number: number;
   readonly title: string;
   readonly work: readonly string[];
+  /** what it takes, besides a trainer's word */
+  readonly evidence: Evidence;
 };
 
 export type StatusLine = {
@@ -21,6 +26,8 @@ export type StatusLine = {
   readonly text: string;
   /** the same as words and days, for another language */
   readonly told: Told;
+  /** every rule of the unit, met or missing */
+  readonly rules: readonly RuleLine[];
   /** last day, when signed off or ended */
   readonly until: Day | null;
   /** id of the signed record that decided it, to link to its proof */
@@ -53,8 +60,6 @@ function stateOf(lines: readonly StatusLine[]): WorkState {
   return has('ended') ? 'ended' : 'not-yet';
 }
 
-const earliest = (days: readonly Day[]): Day | null => [...days].sort()[0] ?? null;
-
 /**
  * Where a person stands with one kind of work on one bench at an instant, explained line by line.
  * A pure function of the log and the instant: it takes every unit the work needs to be signed off.
@@ -65,14 +70,15 @@ export function statusOf(question: WorkQuestion): WorkStatus {
     .filter((unit) => unit.work.includes(work))
     .sort((a, b) => a.number - b.number)
     .map((unit): StatusLine => {
-      const status = unitStatusOf({ ...question, unit: unit.id });
+      const status = unitStatusOf({ ...question, unit });
       const dated = status.state === 'signed-off' || status.state === 'ended';
       const told = tellUnitStatus(status, nameOf);
       return {
         unit,
         state: status.state,
-        text: sayTold(told),
+        text: sayToldInEnglish(told),
         told,
+        rules: status.rules,
         until: dated ? status.until : null,
         signoff: status.by?.body.signoff ?? null,
       };
@@ -81,7 +87,7 @@ export function statusOf(question: WorkQuestion): WorkStatus {
   const counted = because.filter((line) =>
     state === 'ended' ? line.state === 'ended' : line.state === 'signed-off',
   );
-  const until = earliest(counted.flatMap((line) => (line.until === null ? [] : [line.until])));
+  const until = earliestOf(counted.flatMap((line) => (line.until === null ? [] : [line.until])));
   return { state, until: state === 'withdrawn' || state === 'not-yet' ? null : until, because };
 }
 
