@@ -9,7 +9,7 @@ type Reach = 'no' | 'own' | 'others' | 'all';
 /**
  * Who may do what. One row per action, one column per role; whatever is not here is refused.
  * An employer reads practicals and never writes them; what an employer gives, suspends and ends is leave to
- * work at a machine. Nobody signs, withdraws, settles or authorises about themselves.
+ * work at a machine, and the key of a device that its trainer has lost. Nobody signs, withdraws, settles or authorises about themselves.
  */
 export const PERMISSIONS = {
   //                      trainee          trainer            employer
@@ -51,6 +51,7 @@ export const PERMISSIONS = {
   'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
   'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },
+  'device-key.end-other': { trainee: 'no', trainer: 'others', employer: 'others' },
   'pass-mark.set': { trainee: 'no', trainer: 'all', employer: 'no' },
   'test-figures.read': { trainee: 'no', trainer: 'all', employer: 'no' },
   'learning.keep': { trainee: 'own', trainer: 'own', employer: 'no' },

@@ -3,6 +3,7 @@ export * from './bulk/index.ts';
 export * from './calendar-address.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
+export * from './end-sessions.ts';
 export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
 export type {
   InvitationInput,

@@ -69,6 +69,7 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'proof.read': { trainee: 's', trainer: 'sow', employer: 'sow' },
   'device-key.enrol': { trainee: '', trainer: 's', employer: '' },
   'device-key.end': { trainee: '', trainer: 's', employer: '' },
+  'device-key.end-other': { trainee: '', trainer: 'o', employer: 'o' },
   'pass-mark.set': { trainee: '', trainer: 'sow', employer: '' },
   'test-figures.read': { trainee: '', trainer: 'sow', employer: '' },
   'learning.keep': { trainee: 's', trainer: 's', employer: '' },
@@ -107,9 +108,9 @@ describe('who may do what', () => {
     for (const subject of Object.values(SUBJECTS)) expect(can(null, action, subject)).toBe(false);
   });
 
-  it('lets an employer write of leave to work and of machines that must stand still, and nothing else', () => {
+  it('lets an employer write of leave to work and of machines and devices that must stand still, and nothing else', () => {
     const theirs =
-      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$/;
+      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^device-key\.end-other$/;
     const writes = ACTIONS.filter((action) => !action.endsWith('.read') && !theirs.test(action));
     expect(writes.length).toBeGreaterThan(5);
     for (const action of writes) {

@@ -10,14 +10,9 @@ import {
 import { describeProblem } from '../../bench/index.ts';
 import { type Sheet, SheetSchema } from '../../competence/index.ts';
 import { statementHashOf } from '../../panels/signing/index.ts';
-import {
-  checkSignoff,
-  type EventOf,
-  fromBase64Url,
-  readEventDraft,
-  type Statement,
-} from '../../records/index.ts';
-import { isEventRefused, isIdConflict } from '../../store/index.ts';
+import { checkSignoff, type EventOf, readEventDraft, type Statement } from '../../records/index.ts';
+import { isEventRefused, isIdConflict, type StoreWrite } from '../../store/index.ts';
+import { findDeviceKey, isKeyEnded } from './find-device-key.ts';
 import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
 import { type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { registersSince } from './registers-since.ts';
@@ -42,24 +37,6 @@ export type Logged = {
 
 type SignedDraft = Omit<EventOf<'practical.signed'>, 'received'>;
 
-/** The key that signed, when this trainer enrolled it and has not ended it. */
-async function findKey(viewer: Viewer, keyId: string, { store }: Site) {
-  const keys = await store.events({
-    org: viewer.org,
-    kinds: ['device-key.enrolled', 'device-key.ended'],
-    about: viewer.person,
-  });
-  const whole = keys.flatMap(({ event, broken }) => (broken === null ? [event] : []));
-  const enrolled = whole.find(
-    (event) => event.kind === 'device-key.enrolled' && event.body.keyId === keyId,
-  );
-  const ended = whole.some(
-    (event) => event.kind === 'device-key.ended' && event.body.keyId === keyId,
-  );
-  if (enrolled?.kind !== 'device-key.enrolled' || ended) return null;
-  return fromBase64Url(enrolled.body.publicKey.x);
-}
-
 async function enter(
   viewer: Viewer,
   event: SignedDraft,
@@ -71,8 +48,15 @@ async function enter(
   const proof = isOnDevice
     ? { place: 'device' as const }
     : { ticket, statementHash: statementHashOf(statement) };
+  let isEnded = false;
+  // looked at again at the moment of entry: a device may be reported lost while its record is on the way
+  const holds = async (write: StoreWrite) => {
+    isEnded = await isKeyEnded(write, viewer, event.body.keyId);
+    return !isEnded;
+  };
   try {
-    const entered = await appendSigned(viewer, event, proof, site);
+    const entered = await appendSigned(viewer, event, { ...proof, holds }, site);
+    if (!entered.ok && isEnded) return refusedFor(422, 'keyId', 'desk.key.unknown');
     if (!entered.ok) return { ok: false, ...entered.refusal };
     const { event: logged, seq } = entered.value;
     return {
@@ -176,7 +160,7 @@ export async function receivePractical(
   const kept = await site.store.event(event.id);
   if (kept !== null && kept.broken === null) return enter(viewer, event, ticket, site);
 
-  const publicKey = await findKey(viewer, event.body.keyId, site);
+  const publicKey = await findDeviceKey(viewer, event.body.keyId, site);
   if (publicKey === null) {
     return refusedFor(422, 'keyId', 'desk.key.unknown');
   }

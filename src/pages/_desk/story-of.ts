@@ -1,0 +1,105 @@
+import type { Site } from '../../accounts/index.ts';
+import type { Statement } from '../../records/index.ts';
+import type { SignedEvent } from './proof-of.ts';
+
+type Base = {
+  readonly id: string;
+  /** when the site entered it */
+  readonly at: string;
+  /** who did it */
+  readonly by: string;
+  /** its bytes are not the ones that were entered: shown, and counts for nothing */
+  readonly altered: boolean;
+};
+
+/** One line of what became of a signed practical. */
+export type StoryLine = Base &
+  (
+    | { readonly kind: 'signed'; readonly decision: Statement['decision'] }
+    | {
+        readonly kind: 'cosigned';
+        readonly answer: 'agrees' | 'disagrees';
+        readonly words: string | null;
+      }
+    | {
+        readonly kind: 'answered';
+        readonly answer: 'agrees' | 'disagrees' | 'appeals';
+        readonly words: string | null;
+      }
+    | {
+        readonly kind: 'settled';
+        readonly appeal: string;
+        readonly outcome: 'stands' | 'watch-again';
+        readonly words: string;
+      }
+    | { readonly kind: 'withdrawn'; readonly words: string }
+  );
+
+/** What was said of a signed practical, in the order in which the site entered it. */
+export async function storyOf(signed: SignedEvent, { store }: Site): Promise<StoryLine[]> {
+  const first: StoryLine = {
+    id: signed.id,
+    at: signed.received,
+    by: signed.by,
+    altered: false,
+    kind: 'signed',
+    decision: signed.body.statement.decision,
+  };
+  const after = await store.events({
+    org: signed.org,
+    kinds: ['practical.cosigned', 'practical.answered', 'appeal.settled', 'practical.withdrawn'],
+    ...(signed.about === null ? {} : { about: signed.about }),
+  });
+  const appeals = new Set<string>();
+  const lines = after.flatMap(({ event, broken }): StoryLine[] => {
+    if (event === null) return [];
+    const base = { id: event.id, at: event.received, by: event.by, altered: broken !== null };
+    switch (event.kind) {
+      case 'practical.cosigned': {
+        const { answer, note, signoff } = event.body.statement;
+        if (signoff !== signed.id) return [];
+        return [{ ...base, kind: 'cosigned', answer, words: note }];
+      }
+      case 'practical.answered': {
+        const { answer, signoff, words } = event.body;
+        if (signoff !== signed.id) return [];
+        if (answer === 'appeals') appeals.add(event.id);
+        return [{ ...base, kind: 'answered', answer, words }];
+      }
+      case 'appeal.settled': {
+        const { appeal, outcome, reason } = event.body;
+        return appeals.has(appeal)
+          ? [{ ...base, kind: 'settled', appeal, outcome, words: reason }]
+          : [];
+      }
+      default:
+        return event.body.signoff === signed.id
+          ? [{ ...base, kind: 'withdrawn', words: event.body.reason }]
+          : [];
+    }
+  });
+  return [first, ...lines];
+}
+
+/** The appeals that nobody has settled, oldest first. */
+export const openAppeals = (story: readonly StoryLine[]): StoryLine[] =>
+  story.filter(
+    (line) =>
+      line.kind === 'answered' &&
+      line.answer === 'appeals' &&
+      !line.altered &&
+      !story.some((one) => one.kind === 'settled' && one.appeal === line.id),
+  );
+
+/** The other units that were signed from the same practical at the machine. */
+export async function unitsBeside(signed: SignedEvent, { store }: Site): Promise<SignedEvent[]> {
+  const { statement } = signed.body;
+  if (statement.schema === 'statement/1') return [];
+  const about = signed.about === null ? {} : { about: signed.about };
+  const all = await store.events({ org: signed.org, kinds: ['practical.signed'], ...about });
+  return all.flatMap(({ event }) => {
+    if (event === null || event.id === signed.id || event.by !== signed.by) return [];
+    const other = event.body.statement;
+    return other.schema !== 'statement/1' && other.practical === statement.practical ? [event] : [];
+  });
+}
