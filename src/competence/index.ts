@@ -1,3 +1,5 @@
+export * from './ages/age-schema.ts';
+export * from './ages/settle-age.ts';
 export * from './authorisation/authorisations.ts';
 export * from './authorisation/may-work.ts';
 export * from './bench-state/bench-state.ts';

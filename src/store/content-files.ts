@@ -11,7 +11,14 @@ import {
   TaskSchema,
 } from '../assessment/index.ts';
 import { type Bench, describeProblem, readBench } from '../bench/index.ts';
-import { type CheckList, readCheckList, readUnit, type Unit } from '../competence/index.ts';
+import {
+  type AgeRule,
+  type CheckList,
+  readAges,
+  readCheckList,
+  readUnit,
+  type Unit,
+} from '../competence/index.ts';
 import { type Rack, readRack } from '../grading/index.ts';
 import { type FaultCatalogue, joinFaults, readFaults } from '../limits/index.ts';
 import {
@@ -29,7 +36,7 @@ export { ContentProblem, lineOfField } from './content-yaml.ts';
 export { loadLimitSetFile, loadLimitSets, ownLimitProblems } from './limit-files.ts';
 
 /**
- * The one loader of the files a trainer may write: content/limits, faults, benches, tasks, units,
+ * The one loader of the files a trainer may write: content/limits, faults, benches, tasks, units, ages,
  * blueprints, situations, estimates, checks.
  * Each file is parsed, checked by its schema, frozen and kept; a fault in one names file and line.
  */
@@ -114,6 +121,20 @@ export function loadUnits(dir = 'content'): ReadonlyMap<string, Unit> {
         return read.ok ? { ok: true, value: read.unit } : read;
       },
       (unit) => unit.id,
+    ),
+  );
+}
+
+/** Every rule on age by its id. @throws ContentProblem */
+export function loadAges(dir = 'content'): ReadonlyMap<string, AgeRule> {
+  return once(dir, 'ages', (folder) =>
+    loadFolder(
+      folder,
+      (value) => {
+        const read = readAges(value);
+        return read.ok ? { ok: true, value: read.rule } : read;
+      },
+      idAsFile,
     ),
   );
 }

@@ -37,7 +37,7 @@ const receive = (name: string, request: unknown, now?: Date) =>
   receivePractical(stage.as(name), request, stage.site, now);
 
 describe('a signed practical', () => {
-  it('is logged, and shows in the status of the person until its end date', async () => {
+  it('is logged, and shows in the standing of the person as one of the practicals it takes', async () => {
     const request = await rightRequest();
     const done = await receive('Ruth Amsel', request);
     expect(done).toMatchObject({ ok: true, value: { state: 'logged', signoff: request.event.id } });
@@ -48,9 +48,10 @@ describe('a signed practical', () => {
       work: 'rip',
       at: new Date().toISOString(),
     });
-    expect(standing.state).toBe('in-part');
+    expect(standing.state).toBe('not-yet');
     const line = standing.because.find(({ unit }) => unit.id === 'set-knife-and-guard');
-    expect(line?.text).toMatch(/^signed off by R\. Amsel after a practical on /);
+    expect(line?.signoff).toBe(request.event.id);
+    expect(line?.text).toMatch(/^not yet, because it takes 2 practicals on 2 days: 1 so far, on /);
   });
 
   it('gets the same reply when it is delivered again, even with its ticket spent', async () => {
