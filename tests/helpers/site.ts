@@ -17,6 +17,9 @@ export type Site = {
   /** ms the processor worked for it until then; null where the system does not tell */
   readonly workedFor: number | null;
   readonly stop: () => Promise<void>;
+  /** Ends the process and leaves its store; `resume` starts it again at the same address. */
+  readonly pause: () => Promise<void>;
+  readonly resume: () => Promise<void>;
 };
 
 async function freePort(): Promise<number> {
@@ -57,17 +60,8 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
   };
   if (fill === 'demo') await runToEnd('src/cli/demo.ts', env);
   const started = performance.now();
-  const child = spawn(process.execPath, ['src/cli/start.ts'], { cwd: ROOT, env, stdio: 'pipe' });
-  let printed = '';
-  for (const stream of [child.stdout, child.stderr]) {
-    stream?.on('data', (chunk: Buffer) => {
-      printed += chunk.toString();
-    });
-  }
   const url = `http://127.0.0.1:${port}`;
-  await waitForPage(`${url}/`, child).catch((error: Error) => {
-    throw new Error(`${error.message}; it printed: ${printed}`);
-  });
+  let child = await startProcess(url, env);
   const startedIn = performance.now() - started;
   const workedFor = processorTime(child.pid);
   return {
@@ -76,12 +70,35 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
     startedIn,
     workedFor,
     stop: async () => {
-      const ended = new Promise((done) => child.once('exit', done));
-      child.kill('SIGTERM');
-      await ended;
+      await endProcess(child);
       rmSync(data, { recursive: true, force: true });
     },
+    pause: () => endProcess(child),
+    resume: async () => {
+      child = await startProcess(url, env);
+    },
   };
+}
+
+async function startProcess(url: string, env: NodeJS.ProcessEnv): Promise<ChildProcess> {
+  const child = spawn(process.execPath, ['src/cli/start.ts'], { cwd: ROOT, env, stdio: 'pipe' });
+  let printed = '';
+  for (const stream of [child.stdout, child.stderr]) {
+    stream?.on('data', (chunk: Buffer) => {
+      printed += chunk.toString();
+    });
+  }
+  await waitForPage(`${url}/`, child).catch((error: Error) => {
+    throw new Error(`${error.message}; it printed: ${printed}`);
+  });
+  return child;
+}
+
+async function endProcess(child: ChildProcess): Promise<void> {
+  if (child.exitCode !== null || child.signalCode !== null) return;
+  const ended = new Promise((done) => child.once('exit', done));
+  child.kill('SIGTERM');
+  await ended;
 }
 
 /** ms of processor time, user and system, of a running process: Linux keeps it in hundredths. */

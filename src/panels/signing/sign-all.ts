@@ -7,6 +7,7 @@ import { keptKit, sayNotKept } from './kit.ts';
 import { confirmOnSite, enrol, MOST_AT_ONCE } from './ready/enrol.ts';
 import { checkOnDevice } from './ready/verifier.ts';
 import { flush } from './send/flush.ts';
+import { keepSending } from './send/keep-sending.ts';
 import { deviceKeyOf, markEnrolled } from './store/device-key.ts';
 import type { DeviceKey, DeviceLabel, Logged, RefusedRecord, Unsent } from './store/kept.ts';
 import { allUnsent, keepSigned, PhotoMissing, refusedOf, type Signed } from './store/outbox.ts';
@@ -180,7 +181,10 @@ export async function signAll(input: SignAllInput): Promise<SignAllOutcome> {
     );
     const kept = await keepSigned(signed, input.sheetKeys);
     const report = await flush('wait').catch(() => null);
-    return await outcomeOf(kept, report?.message || say('not-reached'), key);
+    const outcome = await outcomeOf(kept, report?.message || say('not-reached'), key);
+    // what could not go now goes by itself as soon as it can
+    if (report === null || report.left > 0) keepSending();
+    return outcome;
   } catch (error) {
     if (error instanceof SignoffError) return refuse('', error.message);
     if (error instanceof PhotoMissing) return refuse('photos', say('photo.missing'));

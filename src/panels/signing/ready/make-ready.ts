@@ -8,17 +8,24 @@ import { confirmOnSite, enrol } from './enrol.ts';
 import { type Readiness, readinessOf } from './readiness.ts';
 import { keepVerifier } from './verifier.ts';
 
-/** Longest wait for the worker to keep the sheet, ms, and how often it is looked at. */
+/** Longest wait for the worker to keep the sheet, and for a browser that lets a worker in at all, ms. */
 const PATIENCE = 15_000;
-const POLL = 300;
+const NO_WORKER = 2_000;
+const POLL = 200;
 
 /** Asks the worker for the sheet and for the course in the language of the page; waits for the sheet. */
 async function keepPages(): Promise<void> {
   if (!canKeep()) return;
-  await keepNow();
-  await sendToWorker({ do: 'keep-sheet' });
-  const giveUp = performance.now() + PATIENCE;
-  while ((await readinessOf()).page === 'none' && performance.now() < giveUp) {
+  // where the browser refuses workers this never comes to an end
+  void keepNow()
+    .then(() => sendToWorker({ do: 'keep-sheet' }))
+    .catch(() => undefined);
+  const started = performance.now();
+  while ((await readinessOf()).page === 'none') {
+    const waited = performance.now() - started;
+    const isRefused =
+      waited > NO_WORKER && (await navigator.serviceWorker.getRegistration()) === undefined;
+    if (isRefused || waited > PATIENCE) return;
     await new Promise((wake) => setTimeout(wake, POLL));
   }
 }
