@@ -1,7 +1,13 @@
 export { type Choices, PART_TITLES } from './choices.ts';
 export { type HandedIn, handIn, tellVerdict } from './hand-in.ts';
 export * from './pass-mark/index.ts';
-export { type AttemptRecord, attemptsOf, findAttempt } from './read-attempts.ts';
+export {
+  type AttemptMark,
+  type AttemptRecord,
+  attemptsOf,
+  findAttempt,
+  newestMarks,
+} from './read-attempts.ts';
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';
 export type { SaidChoice, SaidPrediction } from './say-kinds.ts';
 export * from './sitting/index.ts';

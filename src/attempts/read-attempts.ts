@@ -43,6 +43,33 @@ export type AttemptRecord = {
 
 const ActionsSchema = z.array(MoveSchema);
 
+type Pair = {
+  readonly start: StoredEvent<'attempt.started'>;
+  readonly started: Started;
+  readonly end: StoredEvent<'attempt.submitted'> | undefined;
+};
+
+/** What was started with what was handed in for it, newest first, from one reading of the log. */
+async function pairsOf(site: Site, org: string, person?: string): Promise<Pair[]> {
+  const stored = await site.store.events({
+    org,
+    kinds: ['attempt.started', 'attempt.submitted'],
+    ...(person === undefined ? {} : { about: person }),
+  });
+  const submitted = new Map<string, StoredEvent<'attempt.submitted'>>();
+  const pairs: Omit<Pair, 'end'>[] = [];
+  for (const one of stored) {
+    if (one.event?.kind === 'attempt.submitted') {
+      submitted.set(one.event.body.attempt, one as StoredEvent<'attempt.submitted'>);
+    } else if (one.event?.kind === 'attempt.started') {
+      pairs.push({ start: one as StoredEvent<'attempt.started'>, started: one.event });
+    }
+  }
+  return pairs
+    .map((pair) => ({ ...pair, end: submitted.get(pair.started.body.attempt) }))
+    .reverse();
+}
+
 /** Attempts of one person, or of everybody in the organisation, newest first; told in English unless a speaker is told. */
 export async function attemptsOf(
   site: Site,
@@ -50,28 +77,46 @@ export async function attemptsOf(
   person?: string,
   say: Speaker = sayIn('en'),
 ): Promise<AttemptRecord[]> {
-  const stored = await site.store.events({
-    org,
-    kinds: ['attempt.started', 'attempt.submitted'],
-    ...(person === undefined ? {} : { about: person }),
+  const pairs = await pairsOf(site, org, person);
+  return pairs.map(({ start, started, end }) => readAttempt(site, start, started, end, say));
+}
+
+/** What a board needs of an attempt: who, which task, when, and what came of it. */
+export type AttemptMark = Pick<
+  AttemptRecord,
+  'id' | 'person' | 'task' | 'startedAt' | 'handedInAt' | 'grade'
+>;
+
+/** Grading takes some ms, and what was handed in never changes: kept while the site runs. */
+const marks = new Map<string, AttemptMark>();
+const MOST_MARKS = 20_000;
+
+/** The newest attempts of everybody, at most `most` handed in by each person, newest first. */
+export async function newestMarks(site: Site, org: string, most: number): Promise<AttemptMark[]> {
+  const counted = new Map<string, number>();
+  return (await pairsOf(site, org)).flatMap(({ start, started, end }) => {
+    if (end === undefined) return [];
+    const person = started.about ?? started.by;
+    const count = (counted.get(person) ?? 0) + 1;
+    counted.set(person, count);
+    if (count > most) return [];
+    // an altered record has another fate than the one it was kept with
+    const isWhole = start.broken === null && end.broken === null;
+    const key = `${org}/${started.body.attempt}/${end.event?.id}/${isWhole}`;
+    const known = marks.get(key);
+    if (known !== undefined) return [known];
+    const { id, task, startedAt, handedInAt, grade } = readAttempt(
+      site,
+      start,
+      started,
+      end,
+      sayIn('en'),
+    );
+    const mark = { id, person, task, startedAt, handedInAt, grade };
+    if (marks.size >= MOST_MARKS) marks.delete(marks.keys().next().value ?? '');
+    marks.set(key, mark);
+    return [mark];
   });
-  const submitted = new Map<string, StoredEvent<'attempt.submitted'>>();
-  const started: StoredEvent<'attempt.started'>[] = [];
-  for (const one of stored) {
-    if (one.event?.kind === 'attempt.submitted') {
-      submitted.set(one.event.body.attempt, one as StoredEvent<'attempt.submitted'>);
-    } else if (one.event?.kind === 'attempt.started') {
-      started.push(one as StoredEvent<'attempt.started'>);
-    }
-  }
-  return started
-    .flatMap((one) => {
-      const { event } = one;
-      return event === null
-        ? []
-        : [readAttempt(site, one, event, submitted.get(event.body.attempt), say)];
-    })
-    .reverse();
 }
 
 /** One attempt of the organisation, or null when it has no such attempt. */

@@ -15,20 +15,31 @@ const TESTS: Place = { href: '/tests/', name: 'frame.place.tests' };
 const LIMITS: Place = { href: '/limits', name: 'frame.place.limits' };
 const SEARCH: Place = { href: '/search', name: 'frame.place.search' };
 const REGISTER: Place = { href: '/register', name: 'frame.place.register' };
+const AUTHORISATIONS: Place = { href: '/authorisations', name: 'frame.place.authorisations' };
+const DUE: Place = { href: '/due', name: 'frame.place.due' };
 const WHO_MAY: Place = { href: '/who-may', name: 'frame.place.who-may' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
-  trainee: [{ href: '/my-book', name: 'frame.place.my-book' }, ...LEARNING, TESTS, LIMITS, SEARCH],
+  trainee: [
+    { href: '/my-book', name: 'frame.place.my-book' },
+    ...LEARNING,
+    TESTS,
+    DUE,
+    LIMITS,
+    SEARCH,
+  ],
   trainer: [
     { href: '/board', name: 'frame.place.board' },
     REGISTER,
     WHO_MAY,
+    AUTHORISATIONS,
+    DUE,
     LESSONS,
     TESTS,
     LIMITS,
     SEARCH,
   ],
-  employer: [WHO_MAY, REGISTER, LESSONS, LIMITS, SEARCH],
+  employer: [WHO_MAY, AUTHORISATIONS, DUE, REGISTER, LESSONS, LIMITS, SEARCH],
 };
 
 /** The places in the header for a role; null is a visitor. */

@@ -1,4 +1,5 @@
 export {
+  answersByPerson,
   answersOf,
   eraseAnswers,
   type KeptLearning,

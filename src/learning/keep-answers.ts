@@ -42,6 +42,29 @@ export async function answersOf({ store }: Site, person: string): Promise<readon
   return mergeAnswers(answers, []);
 }
 
+/** Answers of everybody in an organisation, oldest first, from one reading. */
+export async function answersByPerson(
+  { store }: Site,
+  org: string,
+): Promise<ReadonlyMap<string, readonly Answer[]>> {
+  const rows = await store.db
+    .selectFrom('learning_answer')
+    .innerJoin('membership', 'membership.person', 'learning_answer.person')
+    .select(['membership.person', 'id', 'lesson', 'question', 'right', 'at'])
+    .where('membership.org', '=', org)
+    .execute();
+  const people = Map.groupBy(rows, ({ person }) => person);
+  return new Map(
+    [...people].map(([person, own]) => [
+      person,
+      mergeAnswers(
+        own.map(({ person: _, ...row }): Answer => ({ ...row, right: row.right === 1 })),
+        [],
+      ),
+    ]),
+  );
+}
+
 /** Bench tasks somebody has begun while signed in, by the log. */
 export async function tasksBegun({ store }: Site, org: string, person: string): Promise<string[]> {
   const events = await store.events({ org, kinds: ['attempt.started'], about: person });

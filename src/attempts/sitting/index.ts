@@ -1,3 +1,4 @@
+export { type PersonTests, testsByPerson } from './count-passed.ts';
 export type { EndedSitting } from './end-sitting.ts';
 export { faultsMet } from './faults-met.ts';
 export { openSittingOf } from './open-row.ts';

@@ -1,5 +1,3 @@
-import type { Site } from '../../accounts/index.ts';
-import { type AttemptRecord, attemptsOf } from '../../attempts/index.ts';
 import type { StandingRow } from '../../components/people/next-step.ts';
 import { standingOf, type Workshop } from '../_desk/workshop.ts';
 
@@ -12,12 +10,4 @@ export function standingsOf(workshop: Workshop, person: string, at: string): Sta
       status: standingOf(workshop, { person, bench: bench.id, work, at }),
     })),
   );
-}
-
-/** Attempts by person, newest first, from one reading of the log. */
-export async function attemptsByPerson(
-  site: Site,
-  org: string,
-): Promise<ReadonlyMap<string, AttemptRecord[]>> {
-  return Map.groupBy(await attemptsOf(site, org), ({ person }) => person);
 }

@@ -1,0 +1,91 @@
+import {
+  type AuthorisationStatus,
+  authorisationsOf,
+  type Day,
+  dayOf,
+} from '../../../competence/index.ts';
+import type { Authorisation } from '../../../records/index.ts';
+import { eventsOf } from '../events-of.ts';
+import type { Workshop } from '../workshop.ts';
+
+/** The states an authorisation can be in, as they are listed. */
+export const AUTHORISATION_STATES = [
+  'in-force',
+  'not-started',
+  'awaits-second',
+  'rests',
+  'ended',
+] as const satisfies readonly AuthorisationStatus['state'][];
+
+/** An authorisation with whose it is, as it stands at an instant. */
+export type ListedAuthorisation = {
+  readonly status: AuthorisationStatus;
+  readonly statement: Authorisation;
+  readonly name: string;
+};
+
+const givenTo = (workshop: Workshop): Set<string> =>
+  new Set(
+    workshop.events.flatMap(({ kind, about }) =>
+      kind === 'authorisation.given' && about !== null ? [about] : [],
+    ),
+  );
+
+/** The whole statements by id, as they were signed: the status reads only some of their fields. */
+export function statementsOf({ events }: Pick<Workshop, 'events'>): Map<string, Authorisation> {
+  return new Map(
+    events.flatMap((event) =>
+      event.kind === 'authorisation.given'
+        ? [[event.id, (event.body as { statement: Authorisation }).statement] as const]
+        : [],
+    ),
+  );
+}
+
+/** Authorisations of one person, or of everybody, at an instant: by name, the newest first. */
+export function listAuthorisations(
+  workshop: Workshop,
+  at: string,
+  person?: string,
+): ListedAuthorisation[] {
+  const people = person === undefined ? [...givenTo(workshop)] : [person];
+  const statements = statementsOf(workshop);
+  const { units, nameOf } = workshop;
+  return people
+    .flatMap((one) =>
+      authorisationsOf({ events: eventsOf(workshop, one), person: one, at, units, nameOf }).flatMap(
+        (status) => {
+          const statement = statements.get(status.id);
+          return statement === undefined ? [] : [{ status, statement, name: nameOf(one) }];
+        },
+      ),
+    )
+    .sort(
+      (a, b) =>
+        a.name.localeCompare(b.name, 'en') || (a.statement.from < b.statement.from ? 1 : -1),
+    );
+}
+
+export type AuthorisationFilter = {
+  readonly person: string;
+  readonly bench: string;
+  readonly work: string;
+  readonly state: string;
+};
+
+/** Those that fit every part of a filter that is filled in. */
+export const filterAuthorisations = (
+  all: readonly ListedAuthorisation[],
+  { person, bench, work, state }: AuthorisationFilter,
+): ListedAuthorisation[] =>
+  all.filter(
+    ({ statement, status }) =>
+      (person === '' || statement.who.person === person) &&
+      (bench === '' || statement.bench.id === bench) &&
+      (work === '' || statement.work.some((one) => one === work)) &&
+      (state === '' || status.state === state),
+  );
+
+/** The instant a day is looked at: now for today, the last moment of any other day. */
+export const instantOf = (day: Day, now: string): string =>
+  day === dayOf(now) ? now : `${day}T23:59:59.999Z`;
