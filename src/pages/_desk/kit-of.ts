@@ -1,6 +1,6 @@
 import { can, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
-import { isSigned, isWithdrawn, type LogEvent } from '../../competence/index.ts';
-import type { Kit, KitRules, KitSigned } from '../../panels/signing/index.ts';
+import { isSigned, isWithdrawn, type LogEvent, rulesOf } from '../../competence/index.ts';
+import type { Kit, KitSigned } from '../../panels/signing/index.ts';
 import { type Done, refusedFor } from './refused.ts';
 import { whyNotWrite, workshopOf } from './workshop.ts';
 
@@ -22,13 +22,6 @@ function signedOf(events: readonly LogEvent[]): KitSigned[] {
       decision: statement.decision,
       trainer: statement.trainer.person,
     }));
-}
-
-/** What an organisation set last for itself, or what stands where it set nothing. */
-async function rulesFor(org: string, { store }: Site): Promise<KitRules> {
-  const set = await store.events({ org, kinds: ['organisation.rules-set'] });
-  const last = set.filter(({ broken }) => broken === null).at(-1)?.event?.body;
-  return last ?? { months: 36, breakMonths: 12, noticeDays: 60, second: 'nothing' };
 }
 
 const passwordSetAt = async (person: string, { store }: Site): Promise<string> => {
@@ -76,7 +69,7 @@ export async function kitOf(
       benches: workshop.benches,
       units: workshop.units,
       sets: [...workshop.sets.values()].filter(({ id }) => wanted.has(id)),
-      rules: await rulesFor(org, site),
+      rules: rulesOf(workshop.events, now.toISOString()),
       signed: signedOf(workshop.events),
     },
   };

@@ -1,6 +1,7 @@
 import type { Person, Viewer } from '../../accounts/index.ts';
 import {
   addDays,
+  DEFAULT_INTERVAL,
   dayOf,
   lastDayAllowed,
   type Settled,
@@ -107,7 +108,11 @@ function checkAnswers(sheet: Sheet, settled: readonly Settled[], { unit, bench }
 }
 
 /** The days of a sheet against the moment it was signed and the moment it came in. */
-function checkDays(sheet: Sheet, signedAt: string, received: Date) {
+function checkDays(
+  sheet: Sheet,
+  given: { readonly signedAt: string; readonly received: Date; readonly months: number },
+) {
+  const { signedAt, received, months } = given;
   const { decision, observedAt, validFrom, validUntil } = sheet;
   const today = dayOf(received.toISOString());
   if (Date.parse(signedAt) > received.getTime() + 86_400_000) {
@@ -123,7 +128,7 @@ function checkDays(sheet: Sheet, signedAt: string, received: Date) {
   if (validFrom !== first) {
     return refusedFor(422, 'validFrom', 'desk.valid-from', { first: first ?? signed });
   }
-  const last = lastDayAllowed(observedAt);
+  const last = lastDayAllowed(observedAt, { ...DEFAULT_INTERVAL, months });
   if (validUntil === null || validUntil < first || validUntil > last) {
     return refusedFor(422, 'validUntil', 'desk.valid-until', { first, last });
   }
@@ -140,11 +145,12 @@ export function rebuildStatement(
     readonly trainer: Person;
     readonly signedAt: string;
     readonly received: Date;
+    /** calendar months a sign-off may stand */
+    readonly months: number;
   },
 ): Done<Statement> {
   const settled = settle(sheet, parts);
-  const fault =
-    checkAnswers(sheet, settled, parts) ?? checkDays(sheet, given.signedAt, given.received);
+  const fault = checkAnswers(sheet, settled, parts) ?? checkDays(sheet, given);
   if (fault !== null) return fault;
   const { who, bench, unit, set } = parts;
   const unsaid = writeStatement(sheet, settled, unit, {

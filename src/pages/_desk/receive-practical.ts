@@ -8,7 +8,7 @@ import {
   type Viewer,
 } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
-import { type Sheet, SheetSchema } from '../../competence/index.ts';
+import { rulesOf, type Sheet, SheetSchema } from '../../competence/index.ts';
 import { statementHashOf } from '../../panels/signing/index.ts';
 import { checkSignoff, type EventOf, readEventDraft, type Statement } from '../../records/index.ts';
 import { isEventRefused, isIdConflict, type StoreWrite } from '../../store/index.ts';
@@ -105,11 +105,14 @@ function holdAgainst(
   given: { readonly viewer: Viewer; readonly trainer: Person; readonly received: Date },
 ): Done<null> {
   const { statement, signoff } = event.body;
+  // the organisation may have chosen another interval while the device was away: either counts
+  const rules = [event.at, given.received.toISOString()].map((at) => rulesOf(workshop.events, at));
+  const months = Math.max(...rules.map((one) => one.months));
   let first: Refused | null = null;
   for (const benches of registersSince(workshop.events, sheet.bench, event.at)) {
     const parts = findParts({ ...workshop, benches }, sheet);
     const rebuilt = parts.ok
-      ? rebuildStatement(sheet, parts.value, { ...given, signoff, signedAt: event.at })
+      ? rebuildStatement(sheet, parts.value, { ...given, months, signoff, signedAt: event.at })
       : parts;
     if (!rebuilt.ok) {
       first ??= rebuilt;

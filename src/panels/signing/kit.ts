@@ -1,5 +1,5 @@
 import english from '../../../content/messages/en/signing.json' with { type: 'json' };
-import type { RegisteredBench, Unit } from '../../competence/index.ts';
+import type { OrganisationRules, RegisteredBench, Unit } from '../../competence/index.ts';
 import type { LimitSet } from '../../limits/index.ts';
 import { sayFrom } from '../../words/spoken.ts';
 import { getJson, type Reply } from './post-json.ts';
@@ -10,14 +10,6 @@ import { dropNote, readNote, writeNote } from './store/notes.ts';
 const say = sayFrom('signing', english);
 
 type Somebody = { readonly person: string; readonly name: string; readonly nameHash: string };
-
-/** What an organisation set for itself: months, months without work, days of notice, who needs a second. */
-export type KitRules = {
-  readonly months: number;
-  readonly breakMonths: number;
-  readonly noticeDays: number;
-  readonly second: 'nothing' | 'authorisation' | 'practical-and-authorisation';
-};
 
 /** One practical of the log, to show what there is. */
 export type KitSigned = {
@@ -46,7 +38,7 @@ export type Kit = {
   readonly units: readonly Unit[];
   /** limit sets of the benches, and the one of common practice */
   readonly sets: readonly LimitSet[];
-  readonly rules: KitRules;
+  readonly rules: OrganisationRules;
   readonly signed: readonly KitSigned[];
 };
 
