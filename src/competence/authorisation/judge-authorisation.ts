@@ -47,6 +47,10 @@ function couldGive(given: Given, log: Log): boolean {
   return heldRole(log, { person: given.by, at: countsFrom(given) }, ['trainer', 'employer']);
 }
 
+/** Only while a supervisor is at the bench: because the paper says so, or because of the person's age. */
+export const needsSupervisor = ({ age, supervised }: GivenStatement): boolean =>
+  supervised === 'always' || age.answer === 'young-under-supervision';
+
 type Ends = { readonly until: Day; readonly told: Told | null };
 
 /** When it is over for good, and why if that is already so. */
@@ -108,7 +112,7 @@ export function judgeAuthorisation(
       return { state: 'not-started', told: [told, ...rests] };
     }
     if (rests.length > 0) return { state: 'rests', told: rests };
-    const kind = statement.supervised === 'always' ? 'leave.supervised' : 'leave.in-force';
+    const kind = needsSupervisor(statement) ? 'leave.supervised' : 'leave.in-force';
     return { state: 'in-force', told: [tell(kind, { giver, until: onDay(until) })] };
   };
   const { state, told } = tellState();

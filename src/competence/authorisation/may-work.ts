@@ -10,6 +10,7 @@ import {
   type AuthorisationStatus,
   type Because,
   judgeAuthorisation,
+  needsSupervisor,
 } from './judge-authorisation.ts';
 
 export type MayWorkQuestion = AuthorisationQuestion & {
@@ -40,7 +41,7 @@ const ORDER: readonly AuthorisationState[] = [
 /** In force without a supervisor before with one, then the one that lasts longer. */
 function nearest(all: readonly AuthorisationStatus[]): AuthorisationStatus | null {
   const rank = ({ state, statement }: AuthorisationStatus): number =>
-    ORDER.indexOf(state) * 2 + Number(statement.supervised === 'always');
+    ORDER.indexOf(state) * 2 + Number(needsSupervisor(statement));
   const sorted = all.toSorted(
     (a, b) => rank(a) - rank(b) || (a.until === b.until ? 0 : a.until < b.until ? 1 : -1),
   );
@@ -85,6 +86,10 @@ export function mayWork(question: MayWorkQuestion): MayWork {
   }
   const signed = statusOf(question).until ?? authorisation.until;
   const until = earlierOf(signed, authorisation.until);
-  const isWatched = authorisation.statement.supervised === 'always';
-  return { state: isWatched ? 'may-supervised' : 'may', authorisation, until, because };
+  return {
+    state: needsSupervisor(authorisation.statement) ? 'may-supervised' : 'may',
+    authorisation,
+    until,
+    because,
+  };
 }
