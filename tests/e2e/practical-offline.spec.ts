@@ -286,22 +286,44 @@ test('with no room left nothing is signed by half, and the sheet is still there'
 });
 
 test('a device that is really full says so, and signs once there is room', async ({ context }) => {
-  const page = await openReady(context);
+  await offerSigning(context);
+  await sessionOf(context, site.url, 'ruth.amsel');
+  const page = await openSigning(context, site.url);
   const devtools = await context.newCDPSession(page);
   const limit = (quotaSize?: number) =>
     devtools.send('Storage.overrideQuotaForOrigin', {
       origin: site.url,
       ...(quotaSize === undefined ? {} : { quotaSize }),
     });
-  const { usage } = await devtools.send('Storage.getUsageAndQuota', { origin: site.url });
-  await limit(usage + 200_000);
-  const given = plan({ photos: 40 });
-  const full = await sign(page, { ...given, photos: 40 }).catch((error: Error) => error);
-  expect(String(full instanceof Error ? full.message : full.state)).toMatch(/[Qq]uota|refused/);
+  // before the store is opened: the browser remembers for a while how much room there is
+  await limit(3_000_000);
+  expect(await makeReady(page)).toMatchObject({ ok: true });
+  /** Fills the store with what does not pack, until the browser refuses. */
+  const filled = await page.evaluate(async () => {
+    const db = await (window as unknown as WithSigning).signing.openDeviceStore();
+    let size = 400_000;
+    for (let count = 0; count < 60; count += 1) {
+      const bytes = new Uint8Array(size);
+      for (let at = 0; at < bytes.length; at += 65_536) {
+        crypto.getRandomValues(bytes.subarray(at, Math.min(at + 65_536, bytes.length)));
+      }
+      const photo = { digest: `fill-${count}`, bytes: bytes.buffer, keptAt: '', heldBy: [] };
+      const why = await db.put('photos', photo).catch((error: DOMException) => error.name);
+      if (why !== 'QuotaExceededError') continue;
+      // smaller and smaller, until there is no room for a record either
+      if (size <= 1_000) return count;
+      size = Math.floor(size / 4);
+    }
+    return null;
+  });
+  expect(filled).not.toBeNull();
+  const given = plan();
+  const full = await sign(page, given).catch((error: Error) => error.message);
+  expect(typeof full === 'string' ? full : JSON.stringify(full)).toMatch(/[Qq]uota|no room left/);
   expect((await lookFor(page, given)).outbox).toEqual([]);
   expect(countInLog(given.ids)).toEqual([0]);
   await limit();
-  expect(await sign(page, { ...given, photos: 1 })).toMatchObject({ state: 'logged' });
+  expect(await sign(page, given)).toMatchObject({ state: 'logged' });
 });
 
 test('a store the browser has thrown away is told, and a saved file brings the records back', async ({
@@ -506,4 +528,51 @@ test('signing out asks about what is not sent, keeps it, and takes the rest off 
   await sessionOf(context, site.url, 'ruth.amsel');
   expect(await flush(page)).toMatchObject({ left: 0 });
   expect(countPhotos(given.ids)).toBe(1);
+});
+
+test.describe('with the worker that keeps pages', () => {
+  test.use({ serviceWorkers: 'allow' });
+
+  test('the sheet opens from the home screen with the site stopped, and what is signed goes when it is back', async ({
+    context,
+  }) => {
+    test.setTimeout(90_000);
+    await offerSigning(context);
+    await sessionOf(context, site.url, 'ruth.amsel');
+    const page = await context.newPage();
+    await page.goto(`${site.url}/practical/sheet`);
+    await loadSigning(page);
+    const ready = await makeReady(page);
+    expect(ready).toMatchObject({ ok: true, value: { page: 'kept', kit: 'kept' } });
+    const kept = await page.evaluate(async () => {
+      const names = await caches.keys();
+      const all = await Promise.all(
+        names.map(async (name) => (await (await caches.open(name)).keys()).map(({ url }) => url)),
+      );
+      return all.flat().map((url) => new URL(url).pathname);
+    });
+    expect(kept).toEqual(expect.arrayContaining(['/practical/sheet', '/de/practical/sheet']));
+    expect(kept.filter((path) => path.startsWith('/api/'))).toEqual([]);
+    await site.pause();
+    let isBack = false;
+    try {
+      const reply = await page.goto(`${site.url}/practical/sheet?person=x&bench=y&work=rip`);
+      expect(reply?.status()).toBe(200);
+      await expect(page.getByRole('heading', { level: 1 })).not.toHaveText('No network');
+      await loadSigning(page);
+      const given = plan({ ids: [uuidv7(), uuidv7()], photos: 1, confirmed: 'device' });
+      expect(await sign(page, given)).toMatchObject({ state: 'kept' });
+      // the tablet is switched off and on again
+      await page.goto(`${site.url}/practical/sheet`);
+      await expect(page.getByText('2 signed records not sent')).toBeVisible();
+      await site.resume();
+      isBack = true;
+      await page.evaluate(() => dispatchEvent(new Event('online')));
+      await expect.poll(() => countInLog(given.ids)).toEqual([1, 1]);
+      await expect.poll(() => countPhotos(given.ids)).toBe(2);
+      await expect(page.locator('[data-unsent]')).toHaveCount(0);
+    } finally {
+      if (!isBack) await site.resume();
+    }
+  });
 });
