@@ -1,13 +1,11 @@
 import { z } from 'zod';
 import { confirmSignIns, endSessions, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
+import { END_REASONS } from '../../components/practical/device-view.ts';
 import { appendOnce } from './append-once.ts';
 import { mayEndKey } from './device-keys.ts';
 import { isKeyEnded } from './find-device-key.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
-
-export const END_REASONS = ['lost', 'stolen', 'replaced', 'left', 'other'] as const;
-export type EndReason = (typeof END_REASONS)[number];
 
 const RequestSchema = z.object({
   /** made where the form is, so that pressing twice ends it once */

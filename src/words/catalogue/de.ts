@@ -8,10 +8,12 @@ import benchTask from '../../../content/messages/de/bench-task.json' with { type
 import book from '../../../content/messages/de/book.json' with { type: 'json' };
 import bulk from '../../../content/messages/de/bulk.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
+import cosign from '../../../content/messages/de/cosign.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
   type: 'json',
 };
 import desk from '../../../content/messages/de/desk.json' with { type: 'json' };
+import devices from '../../../content/messages/de/devices.json' with { type: 'json' };
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/de/due.json' with { type: 'json' };
@@ -54,6 +56,7 @@ import signing from '../../../content/messages/de/signing.json' with { type: 'js
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
 import standing from '../../../content/messages/de/standing.json' with { type: 'json' };
 import statement from '../../../content/messages/de/statement.json' with { type: 'json' };
+import story from '../../../content/messages/de/story.json' with { type: 'json' };
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
@@ -102,7 +105,10 @@ export const DE: Partial<Catalogue> = {
   glossary,
   register,
   desk,
+  cosign,
+  devices,
   statement,
+  story,
   practical,
   proof,
   checks,

@@ -8,10 +8,12 @@ import benchTask from '../../../content/messages/en/bench-task.json' with { type
 import book from '../../../content/messages/en/book.json' with { type: 'json' };
 import bulk from '../../../content/messages/en/bulk.json' with { type: 'json' };
 import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
+import cosign from '../../../content/messages/en/cosign.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
 };
 import desk from '../../../content/messages/en/desk.json' with { type: 'json' };
+import devices from '../../../content/messages/en/devices.json' with { type: 'json' };
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/en/due.json' with { type: 'json' };
@@ -54,6 +56,7 @@ import signing from '../../../content/messages/en/signing.json' with { type: 'js
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
 import standing from '../../../content/messages/en/standing.json' with { type: 'json' };
 import statement from '../../../content/messages/en/statement.json' with { type: 'json' };
+import story from '../../../content/messages/en/story.json' with { type: 'json' };
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
@@ -103,7 +106,10 @@ export const EN = {
   glossary,
   register,
   desk,
+  cosign,
+  devices,
   statement,
+  story,
   practical,
   proof,
   checks,

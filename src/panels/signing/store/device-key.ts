@@ -54,6 +54,11 @@ export function guessDevice(): DeviceLabel {
   return 'laptop';
 }
 
+/** Id of this person's key on this device, or null before there is one. Makes none. */
+export async function keptKeyId(person: string): Promise<string | null> {
+  return (await (await openDeviceStore()).get('keys', person))?.keyId ?? null;
+}
+
 /** Whether this device has no key of this person that the site knows. */
 export async function isDeviceNew(person: string): Promise<boolean> {
   const kept = await (await openDeviceStore()).get('keys', person);
