@@ -9,17 +9,20 @@ export const ANSWERS = ['agrees', 'disagrees', 'appeals'] as const;
 export type Answer = (typeof ANSWERS)[number];
 
 const wordsRule = 'must be at most 500 characters';
-const RequestSchema = z.object({
-  /** made where the form is, so that pressing twice answers once */
-  id: z.uuidv7({ error: 'must be a UUID of version 7' }),
-  answer: z.enum(ANSWERS, { error: 'must be agrees, disagrees or appeals' }),
-  words: z
-    .string({ error: 'must be text' })
-    .trim()
-    .max(500, { error: wordsRule })
-    .default('')
-    .transform((words) => words || null),
-});
+const RequestSchema = z.object(
+  {
+    /** made where the form is, so that pressing twice answers once */
+    id: z.uuidv7({ error: 'must be a UUID of version 7' }),
+    answer: z.enum(ANSWERS, { error: 'must be agrees, disagrees or appeals' }),
+    words: z
+      .string({ error: 'must be text' })
+      .trim()
+      .max(500, { error: wordsRule })
+      .default('')
+      .transform((words) => words || null),
+  },
+  { error: 'must hold the fields of the form' },
+);
 
 /**
  * The person watched says, under their own sign-in, what they think of the result: each answer once. An

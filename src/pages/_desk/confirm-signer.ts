@@ -12,21 +12,24 @@ const digest = () => {
 /** Units that are signed with one password. */
 const MOST_STATEMENTS = 12;
 
-const ConfirmSchema = z.strictObject({
-  password: z
-    .string({ error: 'must be filled in' })
-    .min(1, { error: 'must be filled in' })
-    .max(128, { error: 'must be at most 128 characters' }),
-  /** of the one statement to be signed */
-  statement: digest().optional(),
-  /** of the statements to be signed; none only checks the password, and enrols the key */
-  statements: z
-    .array(digest(), { error: 'must list the SHA-256 of each statement' })
-    .max(MOST_STATEMENTS, { error: `must list at most ${MOST_STATEMENTS} statements` })
-    .optional(),
-  /** of the enrolment of a key that is new to the site; null when it is not */
-  key: digest().nullable(),
-});
+const ConfirmSchema = z.strictObject(
+  {
+    password: z
+      .string({ error: 'must be filled in' })
+      .min(1, { error: 'must be filled in' })
+      .max(128, { error: 'must be at most 128 characters' }),
+    /** of the one statement to be signed */
+    statement: digest().optional(),
+    /** of the statements to be signed; none only checks the password, and enrols the key */
+    statements: z
+      .array(digest(), { error: 'must list the SHA-256 of each statement' })
+      .max(MOST_STATEMENTS, { error: `must list at most ${MOST_STATEMENTS} statements` })
+      .optional(),
+    /** of the enrolment of a key that is new to the site; null when it is not */
+    key: digest().nullable(),
+  },
+  { error: 'must hold password, statements and key, and nothing else' },
+);
 
 export type Confirmed = {
   /** of the first statement; empty when none was named */

@@ -7,19 +7,22 @@ import { mayEndKey } from './device-keys.ts';
 import { isKeyEnded } from './find-device-key.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
 
-const RequestSchema = z.object({
-  /** made where the form is, so that pressing twice ends it once */
-  id: z.uuidv7({ error: 'must be a UUID of version 7' }),
-  keyId: z
-    .string({ error: 'must be the id of a device key' })
-    .min(1, { error: 'must be the id of a device key' })
-    .max(60, { error: 'must be the id of a device key' }),
-  reason: z.enum(END_REASONS, { error: 'must be one of the reasons listed' }),
-  password: z
-    .string({ error: 'must be filled in' })
-    .min(1, { error: 'must be filled in' })
-    .max(128, { error: 'must be at most 128 characters' }),
-});
+const RequestSchema = z.object(
+  {
+    /** made where the form is, so that pressing twice ends it once */
+    id: z.uuidv7({ error: 'must be a UUID of version 7' }),
+    keyId: z
+      .string({ error: 'must be the id of a device key' })
+      .min(1, { error: 'must be the id of a device key' })
+      .max(60, { error: 'must be the id of a device key' }),
+    reason: z.enum(END_REASONS, { error: 'must be one of the reasons listed' }),
+    password: z
+      .string({ error: 'must be filled in' })
+      .min(1, { error: 'must be filled in' })
+      .max(128, { error: 'must be at most 128 characters' }),
+  },
+  { error: 'must hold the fields of the form' },
+);
 
 export type KeyEnded = {
   readonly id: string;

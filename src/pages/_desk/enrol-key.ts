@@ -7,9 +7,12 @@ import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
-const RequestSchema = z.object({
-  ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }),
-});
+const RequestSchema = z.object(
+  {
+    ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }),
+  },
+  { error: 'must hold the key and its ticket' },
+);
 
 export type Enrolled = { readonly keyId: string; readonly state: 'enrolled' };
 

@@ -19,12 +19,17 @@ import { registersSince } from './registers-since.ts';
 import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
-const RequestSchema = z.strictObject({
-  event: z.record(z.string(), z.unknown(), { error: 'must be the signed event' }),
-  sheet: SheetSchema,
-  /** null for what was confirmed on the device */
-  ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }).nullable(),
-});
+const RequestSchema = z.strictObject(
+  {
+    event: z.record(z.string(), z.unknown(), { error: 'must be the signed event' }),
+    sheet: z
+      .record(z.string(), z.unknown(), { error: 'must be the practical sheet' })
+      .pipe(SheetSchema),
+    /** null for what was confirmed on the device */
+    ticket: z.string({ error: must }).min(1, { error: must }).max(200, { error: must }).nullable(),
+  },
+  { error: 'must hold event, sheet and ticket, and nothing else' },
+);
 
 /** What a trainer's device is told once the record stands in the log. The same for every delivery of it. */
 export type Logged = {

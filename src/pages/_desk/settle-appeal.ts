@@ -9,17 +9,20 @@ export const OUTCOMES = ['stands', 'watch-again'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
 const reasonRule = 'must be 1 to 300 characters';
-const RequestSchema = z.object({
-  /** made where the form is, so that pressing twice settles once */
-  id: z.uuidv7({ error: 'must be a UUID of version 7' }),
-  appeal: z.uuidv7({ error: 'must be the id of an appeal' }),
-  outcome: z.enum(OUTCOMES, { error: 'must be stands or watch-again' }),
-  reason: z
-    .string({ error: reasonRule })
-    .trim()
-    .min(1, { error: reasonRule })
-    .max(300, { error: reasonRule }),
-});
+const RequestSchema = z.object(
+  {
+    /** made where the form is, so that pressing twice settles once */
+    id: z.uuidv7({ error: 'must be a UUID of version 7' }),
+    appeal: z.uuidv7({ error: 'must be the id of an appeal' }),
+    outcome: z.enum(OUTCOMES, { error: 'must be stands or watch-again' }),
+    reason: z
+      .string({ error: reasonRule })
+      .trim()
+      .min(1, { error: reasonRule })
+      .max(300, { error: reasonRule }),
+  },
+  { error: 'must hold the fields of the form' },
+);
 
 /** Settles an appeal: by a trainer or the employer who neither signed the practical nor was watched. */
 export async function settleAppeal(

@@ -7,15 +7,18 @@ import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const reasonRule = 'must be 1 to 300 characters, about the work or the machine';
-const RequestSchema = z.object({
-  /** made where the button is, so that pressing it twice withdraws once */
-  id: z.uuidv7({ error: 'must be a UUID of version 7' }).optional(),
-  reason: z
-    .string({ error: reasonRule })
-    .trim()
-    .min(1, { error: reasonRule })
-    .max(300, { error: reasonRule }),
-});
+const RequestSchema = z.object(
+  {
+    /** made where the button is, so that pressing it twice withdraws once */
+    id: z.uuidv7({ error: 'must be a UUID of version 7' }).optional(),
+    reason: z
+      .string({ error: reasonRule })
+      .trim()
+      .min(1, { error: reasonRule })
+      .max(300, { error: reasonRule }),
+  },
+  { error: 'must hold the fields of the form' },
+);
 
 export type Withdrawn = { readonly signoff: string; readonly at: string };
 
