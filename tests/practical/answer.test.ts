@@ -14,7 +14,7 @@ beforeAll(async () => {
   stage = await openStage();
   ruths = await enrolledKey(stage, 'Ruth Amsel');
   devs = await enrolledKey(stage, 'Dev Pradhan');
-});
+}, 60_000);
 afterAll(() => stage.close());
 
 const fresh = () => signedBy(stage, 'Ruth Amsel', ruths);

@@ -22,7 +22,7 @@ beforeAll(async () => {
   read = await signedBy(stage, 'Ruth Amsel', await enrolledKey(stage, 'Ruth Amsel'));
   const word = makeCosign(stage, 'Dev Pradhan', read);
   right = await cosignRequest(stage, 'Dev Pradhan', word, devs, read.who.person);
-});
+}, 60_000);
 afterAll(() => stage.close());
 
 async function countEvents(): Promise<number> {

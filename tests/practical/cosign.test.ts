@@ -25,7 +25,7 @@ beforeAll(async () => {
   devs = await enrolledKey(stage, 'Dev Pradhan');
   nils = await enrolledKey(stage, 'Nils Arden');
   read = await signedBy(stage, 'Ruth Amsel', ruths);
-});
+}, 60_000);
 afterAll(() => stage.close());
 
 async function storyLines(of: Statement) {

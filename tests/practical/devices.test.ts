@@ -24,7 +24,7 @@ let stage: Stage;
 let key: SigningKey;
 beforeAll(async () => {
   stage = await openStage();
-});
+}, 60_000);
 afterAll(() => stage.close());
 
 const NOWHERE = { address: null, headers: null };
