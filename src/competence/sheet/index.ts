@@ -5,6 +5,7 @@ export * from '../work.ts';
 export * from './blockers.ts';
 export * from './check-draft.ts';
 export * from './draft.ts';
+export * from './practical.ts';
 export * from './read-length.ts';
 export * from './say-measured.ts';
 export * from './settled.ts';

@@ -18,7 +18,7 @@ function sayKeeping(keeping: Keeping): string {
     case 'kept':
       return keeping.at === null ? say('kept') : say('kept.at', { time: clock(keeping.at) });
     case 'not-kept':
-      return say('kept.not');
+      return say(keeping.why === 'no-room' ? 'kept.no-room' : 'kept.not');
   }
 }
 

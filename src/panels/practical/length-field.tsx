@@ -10,14 +10,33 @@ type Props = {
   /** ids of what describes the field */
   readonly describedBy?: string | undefined;
   readonly invalid?: boolean;
+  /** `may-be-negative`: with a key for the minus sign, which many keyboards for figures have not */
+  readonly sign?: 'may-be-negative' | 'positive';
+};
+
+/** The text with its minus sign put before it, or taken away. */
+const turnSign = (text: string): string => {
+  const figure = text.trim();
+  return /^[-\u2212\u2013]/.test(figure) ? figure.slice(1).trim() : `-${figure}`;
 };
 
 const UNITS: readonly LengthUnit[] = ['mm', 'inch'];
 
 /** A length as typed, with its unit beside it: 7.5, 7,5, 5/16 or 1 3/8. */
-export function LengthField({ id, label, typed, change, describedBy, invalid = false }: Props) {
+export function LengthField(props: Props) {
+  const { id, label, typed, change, describedBy, invalid = false, sign = 'positive' } = props;
   return (
     <span class="length-field">
+      {sign === 'may-be-negative' && (
+        <button
+          class="entry turn-sign"
+          type="button"
+          aria-label={say('turn-sign', { label })}
+          onClick={() => change({ ...typed, text: turnSign(typed.text) })}
+        >
+          ±
+        </button>
+      )}
       <input
         id={id}
         class="entry entry--figure"

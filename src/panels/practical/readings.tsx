@@ -13,7 +13,7 @@ import { formatLength, type LengthUnit } from '../../geometry/index.ts';
 import { LengthField } from './length-field.tsx';
 import { VerdictWord } from './mark.tsx';
 import { contentLang, figures, say, sayProblem } from './say.ts';
-import type { Verdicts } from './use-verdicts.ts';
+import { nameLimit, type Verdicts } from './sheet/judge-unit.ts';
 
 type Props = {
   readonly draft: Draft;
@@ -34,12 +34,12 @@ function echo(typed: TypedField): string | null {
 }
 
 function Judged({ settled }: { settled: Settled }) {
-  const { signed, title, asks, critical, note } = settled;
+  const { signed, asks, critical, note } = settled;
   return (
     <li>
       <VerdictWord verdict={signed.verdict} critical={critical} />
       <span>
-        {title}: {asks === '' ? say('no-figure') : asks}.
+        {nameLimit(settled)}: {asks === '' ? say('no-figure') : asks}.
         {signed.verdict === 'too-close' && ` ${say('too-close')}`}
       </span>
       <small lang={contentLang()}>
@@ -78,6 +78,7 @@ function ReadingLine(props: Props & { readonly setting: UnitSetting }) {
           typed={typed}
           change={put}
           invalid={problem !== null}
+          sign={setting.range[0] < 0 ? 'may-be-negative' : 'positive'}
           describedBy={`${id}.verdict`}
         />
         <label class="measure-with">

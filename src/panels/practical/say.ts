@@ -7,7 +7,14 @@ import { dayIn, figuresIn, sayAgain } from '../../words/index.ts';
 import { pageLanguage, sayFrom } from '../../words/spoken.ts';
 
 /** The sheets this panel speaks from: learned before it is mounted. */
-export const SHEETS = ['practical-panel', 'statement', 'sheet-problems', 'signing', 'checks'];
+export const SHEETS = [
+  'practical-panel',
+  'statement',
+  'sheet-problems',
+  'signing',
+  'checks',
+  'limit-titles',
+];
 
 export const say = sayFrom('practical-panel', english);
 /** words about a signed statement, the same as on its page */

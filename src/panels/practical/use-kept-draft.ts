@@ -1,5 +1,4 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
-import type { Draft } from '../../competence/sheet/index.ts';
 import { askToKeepStore, dropSheet, keepSheet, keptSheet } from '../signing/index.ts';
 
 /** Whether what is on the screen is also on the disk of this device. */
@@ -7,25 +6,33 @@ export type Keeping =
   | { readonly state: 'opening' }
   | { readonly state: 'kept'; readonly at: Date | null }
   | { readonly state: 'keeping' }
-  | { readonly state: 'not-kept' };
+  | { readonly state: 'not-kept'; readonly why: 'no-room' | 'no-store' };
 
-export type KeptDraft = {
+export type KeptDraft<Draft> = {
   readonly draft: Draft;
   readonly keeping: Keeping;
   /** when the sheet found on this device was last typed in; null for a fresh one */
   readonly restoredFrom: Date | null;
-  readonly change: (part: Partial<Draft>) => void;
+  readonly change: (make: (draft: Draft) => Draft) => void;
   readonly startAfresh: () => void;
 };
+
+const whyNot = (error: unknown): Keeping => ({
+  state: 'not-kept',
+  why:
+    error instanceof DOMException && error.name === 'QuotaExceededError' ? 'no-room' : 'no-store',
+});
 
 /**
  * A sheet that is written to this device at every keystroke, and found again after a reload.
  * @param fresh makes an empty sheet
+ * @param find what else may have been left for this sheet; null when nothing was
  */
-export function useKeptDraft(
+export function useKeptDraft<Draft>(
   { sheetKey, title, path }: { sheetKey: string; title: string; path: string },
   fresh: () => Draft,
-): KeptDraft {
+  find: () => Promise<Draft | null>,
+): KeptDraft<Draft> {
   const [draft, setDraft] = useState(fresh);
   const [keeping, setKeeping] = useState<Keeping>({ state: 'opening' });
   const [restoredFrom, setRestoredFrom] = useState<Date | null>(null);
@@ -33,22 +40,24 @@ export function useKeptDraft(
   const isTyped = useRef(false);
 
   useEffect(() => {
-    keptSheet(sheetKey)
-      .then((kept) => {
-        if (kept !== undefined && !isTyped.current) {
-          latest.current = { ...fresh(), ...(kept.sheet as Partial<Draft>) };
-          setDraft(latest.current);
-          setRestoredFrom(new Date(kept.savedAt));
-        }
-        setKeeping({ state: 'kept', at: kept === undefined ? null : new Date(kept.savedAt) });
-      })
-      .catch(() => setKeeping({ state: 'not-kept' }));
+    const open = async () => {
+      const kept = await keptSheet(sheetKey);
+      const found = (kept?.sheet as Draft | undefined) ?? (await find());
+      const at = kept === undefined ? null : new Date(kept.savedAt);
+      if (found !== null && !isTyped.current) {
+        latest.current = { ...fresh(), ...found };
+        setDraft(latest.current);
+        setRestoredFrom(at);
+      }
+      setKeeping({ state: 'kept', at });
+    };
+    open().catch((error: unknown) => setKeeping(whyNot(error)));
   }, [sheetKey]);
 
   const change = useCallback(
-    (part: Partial<Draft>) => {
+    (make: (draft: Draft) => Draft) => {
       isTyped.current = true;
-      latest.current = { ...latest.current, ...part };
+      latest.current = make(latest.current);
       const sheet = latest.current;
       setDraft(sheet);
       setKeeping({ state: 'keeping' });
@@ -57,7 +66,7 @@ export function useKeptDraft(
         .then(() => {
           if (latest.current === sheet) setKeeping({ state: 'kept', at: savedAt });
         })
-        .catch(() => setKeeping({ state: 'not-kept' }));
+        .catch((error: unknown) => setKeeping(whyNot(error)));
       void askToKeepStore();
     },
     [sheetKey, title, path],
