@@ -47,16 +47,6 @@ const ReadingSchema = z.strictObject({
   instrument: instrument(),
 });
 
-/** Readings on their own, to be judged while the sheet is being filled in. */
-export const ReadingsSchema = z.strictObject({
-  person: id(),
-  bench: id(),
-  work: z.enum(WORK_KINDS, { error: `must be one of: ${WORK_KINDS.join(', ')}` }),
-  unit: id(),
-  blade: BladeSeenSchema,
-  readings: list(ReadingSchema, 40),
-});
-
 const uuid = () => z.uuid({ error: 'must be an id such as 01890a5d-ac96-774b-bcce-b302099a8057' });
 
 const digest = () => {

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { type Browser, expect, type Page, test } from '@playwright/test';
 import { type Site, startSite } from '../helpers/site.ts';
-import { fillSheet, reviewSheet, signSheet, waitForVerdicts } from '../helpers/walk.ts';
+import { fillSheet, goToPart, reviewSheet, signSheet, waitForVerdicts } from '../helpers/walk.ts';
 
 /**
  * The whole chain in three roles, on an empty store: a workshop is set up; a trainee is invited,
@@ -146,7 +146,9 @@ async function watchAndSign(page: Page): Promise<void> {
   // a dead battery loses nothing
   await page.reload();
   await expect(page.getByLabel('Place')).toHaveValue(PLACE);
+  await goToPart(page, /^3\./);
   await waitForVerdicts(page);
+  await goToPart(page, 'Decide');
   await reviewSheet(page);
   await expect(page.getByRole('heading', { name: 'What your signature means' })).toBeVisible();
 

@@ -1,7 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { confirmSigner } from '../../src/pages/_desk/confirm-signer.ts';
 import { enrolKey } from '../../src/pages/_desk/enrol-key.ts';
-import { judgeSheetReadings } from '../../src/pages/_desk/judge-sheet-readings.ts';
 import { recordOf } from '../../src/pages/_desk/proof-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
 import { registerBench } from '../../src/pages/_desk/register-bench.ts';
@@ -43,7 +42,6 @@ describe('the employer and the trainee write nothing', () => {
       receivePractical(viewer, {}, stage.site),
       enrolKey(viewer, {}, stage.site),
       confirmSigner(viewer, {}, null, stage.site),
-      judgeSheetReadings(viewer, {}, stage.site),
       registerBench(viewer, entry(), stage.site),
       withdrawPractical(viewer, newId(), { reason: 'no' }, stage.site),
     ]);

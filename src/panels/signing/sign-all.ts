@@ -6,7 +6,7 @@ import { statementHashOf } from './enrolment-hash.ts';
 import { keptKit, sayNotKept } from './kit.ts';
 import { confirmOnSite, enrol, MOST_AT_ONCE } from './ready/enrol.ts';
 import { checkOnDevice } from './ready/verifier.ts';
-import { flush } from './send/flush.ts';
+import { type FlushReport, flush } from './send/flush.ts';
 import { keepSending } from './send/keep-sending.ts';
 import { deviceKeyOf, markEnrolled } from './store/device-key.ts';
 import type { DeviceKey, DeviceLabel, Logged, RefusedRecord, Unsent } from './store/kept.ts';
@@ -122,16 +122,17 @@ async function whyNotNow(now: number): Promise<string | null> {
 /** What became of the records once they were kept and an attempt at sending was made. */
 async function outcomeOf(
   kept: readonly Unsent[],
-  message: string,
+  report: FlushReport | null,
   key: DeviceKey,
 ): Promise<SignAllOutcome> {
+  const sent = new Map((report?.sent ?? []).map((one) => [one.signoff, one]));
   const waiting = new Map((await allUnsent()).map((one) => [one.signoff, one]));
   const trainer = kept[0]?.trainer ?? '';
   const refused = new Map((await refusedOf(trainer)).map((one) => [one.signoff, one]));
   const units = kept.map(({ signoff }): SignedUnit => {
     const aside = refused.get(signoff);
     const left = waiting.get(signoff);
-    const logged = aside?.record.logged ?? left?.logged ?? null;
+    const logged = sent.get(signoff) ?? aside?.record.logged ?? left?.logged ?? null;
     if (aside !== undefined) return { signoff, state: 'refused', logged, refused: aside };
     if (left !== undefined && logged === null) {
       return { signoff, state: 'kept', logged: null, refused: null };
@@ -144,7 +145,8 @@ async function outcomeOf(
   if (units.every(({ state }) => state === 'logged')) {
     return { state: 'logged', units, left: units.filter((one) => waiting.has(one.signoff)).length };
   }
-  return { state: 'kept', units, message: aside?.message ?? message };
+  const message = aside?.message ?? (report?.message || say('not-reached'));
+  return { state: 'kept', units, message };
 }
 
 /**
@@ -181,7 +183,7 @@ export async function signAll(input: SignAllInput): Promise<SignAllOutcome> {
     );
     const kept = await keepSigned(signed, input.sheetKeys);
     const report = await flush('wait').catch(() => null);
-    const outcome = await outcomeOf(kept, report?.message || say('not-reached'), key);
+    const outcome = await outcomeOf(kept, report, key);
     // what could not go now goes by itself as soon as it can
     if (report === null || report.left > 0) keepSending();
     return outcome;

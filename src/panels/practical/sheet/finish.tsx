@@ -88,7 +88,7 @@ export function Finish({ draft, place, today, change }: Props) {
         {say('decision.on', { who: place.who.name })}
       </h2>
       {units.length === 0 && <p id="units">{say('nothing-touched')}</p>}
-      {units.length > 0 && <p>{say('finish.say', { count: units.length })}</p>}
+      {units.length > 0 && <p>{say.count('finish.say', units.length)}</p>}
       {open.length > 1 && stoppedIn(draft) === null && (
         <p>
           <button

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import type { Unit } from '../../../competence/index.ts';
 import {
   isTouched,
@@ -25,6 +26,11 @@ function sayProgress(draft: PracticalDraft, unit: Unit): string {
 
 /** The way through a practical, along the top: every unit this work needs, and how far each has come. */
 export function Steps({ units, draft, at, go }: Props) {
+  const list = useRef<HTMLOListElement>(null);
+  useEffect(() => {
+    const here = list.current?.querySelector<HTMLElement>('[aria-current]');
+    here?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }, [at]);
   const button = (step: Step, words: preact.ComponentChildren, state: string) => (
     <li key={step}>
       <button
@@ -42,7 +48,7 @@ export function Steps({ units, draft, at, go }: Props) {
   const isShared = place.trim() !== '' && material.trim() !== '';
   return (
     <nav class="steps" aria-label={say('steps')}>
-      <ol>
+      <ol ref={list}>
         {button('machine', say('step.machine'), say(isShared ? 'step.filled' : 'step.open'))}
         {units.map((unit) =>
           button(

@@ -21,11 +21,11 @@ export function Start({ kit, chosen, problem }: Props) {
         <h1>{say('title')}</h1>
         <p>{say('start.say', { trainer: kit.trainer.name, org: kit.org.name })}</p>
       </div>
-      <Waiting trainer={kit.trainer} />
       <section aria-labelledby="choose">
         <h2 id="choose">{say('choose')}</h2>
         <Choose kit={kit} chosen={chosen} problem={problem} />
       </section>
+      <Waiting trainer={kit.trainer} />
       <LeftHere trainer={kit.trainer.person} />
       <Ready trainer={kit.trainer} />
     </>
