@@ -24,9 +24,14 @@ async function asksToStay(person: string): Promise<boolean> {
 
 /**
  * Sends what has not been sent, and takes the person's answers, and a trainer's kit, password check and
- * drafts, off this device. Signed records stay until the site has them.
+ * drafts, off this device; then signs out. Signed records stay until the site has them.
  */
-export async function takeLeave(): Promise<'go' | 'stay'> {
+export async function takeLeave(form: HTMLFormElement): Promise<void> {
+  // whatever goes wrong on the way, the person is signed out, unless they chose to stay
+  if ((await clearDevice().catch(() => 'go')) === 'go') form.submit();
+}
+
+async function clearDevice(): Promise<'go' | 'stay'> {
   const person = (await whoIsHere()) ?? (await keptKit().catch(() => null))?.trainer.person;
   if (person !== undefined && (await asksToStay(person).catch(() => false))) return 'stay';
   if (person !== undefined) await leaveDevice(person).catch(() => undefined);

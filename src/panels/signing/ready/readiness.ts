@@ -1,4 +1,3 @@
-import { BUILT_SHEET } from '../../../offline/index.ts';
 import { here } from '../../../words/spoken.ts';
 import { keptKit } from '../kit.ts';
 import { openDeviceStore } from '../store/device-store.ts';
@@ -40,11 +39,7 @@ const isPersistent = async (): Promise<boolean> =>
 /** Whether the worker holds the page of the sheet in the language of this one. */
 async function isPageKept(): Promise<boolean> {
   if (globalThis.caches === undefined) return false;
-  const names = (await caches.keys()).filter((name) => name.startsWith(BUILT_SHEET));
-  const found = await Promise.all(
-    names.map(async (name) => (await caches.open(name)).match(here('/practical/sheet'))),
-  );
-  return found.some((one) => one !== undefined);
+  return (await caches.match(here('/practical/sheet'))) !== undefined;
 }
 
 /** What the trainer this device works for has on it. Never throws: a store that cannot be opened is said so. */

@@ -4,8 +4,8 @@
  * browser has thrown away, which must be told. Written after a record is kept and taken off before it is let go.
  */
 
-const RECORD = 'signed-here/';
-const TRAINER = 'trainer-here';
+const RECORD = 'here-signed/';
+const TRAINER = 'here-trainer';
 
 function marks(): Storage | null {
   try {
