@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { timeIn } from '../../../words/index.ts';
-import { pageLanguage } from '../../../words/spoken.ts';
+import { here, pageLanguage } from '../../../words/spoken.ts';
 import { type DeviceLabel, makeReady, type Readiness, readinessOf } from '../../signing/index.ts';
 import { Mark } from '../mark.tsx';
 import { say, sayDay, sayRefusal } from '../say.ts';
@@ -90,6 +90,9 @@ export function Ready({ trainer }: Props) {
           sign={(password, device) => void make(password, device)}
         />
       </details>
+      <p>
+        <a href={here('/devices')}>{say('ready.devices')}</a>
+      </p>
     </section>
   );
 }
