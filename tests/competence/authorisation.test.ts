@@ -179,6 +179,11 @@ describe('what lays an authorisation to rest', () => {
     ['an altered near miss', [nearMiss(day, ['p1'], { altered: true })], 'rests'],
     ['an entry that changes nothing', [registered(day)], 'in-force'],
     ['a change of the guard', [registered(day, { change: 'guard' })], 'rests'],
+    [
+      'a change of the machine before it was given',
+      [registered('2026-02-01T08:00:00.000Z', { change: 'machine' })],
+      'in-force',
+    ],
     ['a change of the machine', [registered(day, { change: 'machine' })], 'rests'],
     [
       'another guard in the file of an entry',
@@ -249,6 +254,17 @@ describe('a refresh', () => {
     [
       'with a practical that is not in the log does not',
       [one, refreshed('2026-04-02T10:00:00.000Z', 'r9')],
+      'rests',
+    ],
+    [
+      'with a practical taken back since does not',
+      [
+        one,
+        same,
+        refreshed('2026-04-02T10:00:00.000Z', 'r1'),
+        withdrawn('r1', '2026-04-03T10:00:00.000Z'),
+        ...signedForRipping({ at: '2026-04-04T10:00:00.000Z' }),
+      ],
       'rests',
     ],
     [

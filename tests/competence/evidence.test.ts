@@ -67,6 +67,13 @@ describe('two practicals on two days', () => {
     expect(ask(events, at, TWO).state).toBe(state);
   });
 
+  it('may be fewer days than practicals, and both are counted', () => {
+    const three = { ...ONE_PRACTICAL, practicals: 3, days: 2 };
+    expect(ask([first, second], LATER, three).state).toBe('not-yet');
+    const third = signed({ id: 's3', at: '2026-03-05T15:00:00.000Z' });
+    expect(ask([first, second, third], LATER, three).state).toBe('signed-off');
+  });
+
   it('starts the count anew after a "not yet", a withdrawal and a co-signature that disagrees', () => {
     const third = signed({ id: 's3', at: '2026-04-01T10:00:00.000Z' });
     const fourth = signed({ id: 's4', at: '2026-04-02T10:00:00.000Z' });
@@ -147,6 +154,27 @@ describe('confirmed practice', () => {
     ],
   ])('%s', (_, events, at, state) => {
     expect(ask(events, at, PRACTISED).state).toBe(state);
+  });
+
+  it('is counted by sessions and by hours, each by itself', () => {
+    const long = ['2026-03-04', '2026-03-05'].flatMap((day) =>
+      practised({ start: `${day}T08:00:00.000Z`, hours: 3 }),
+    );
+    expect(ask([first, ...long], LATER, PRACTISED).state).toBe('not-yet');
+    const short = ['2026-03-04', '2026-03-05', '2026-03-06'].flatMap((day) =>
+      practised({ start: `${day}T08:00:00.000Z`, hours: 0.5 }),
+    );
+    expect(ask([first, ...short], LATER, PRACTISED).state).toBe('not-yet');
+  });
+
+  it('is looked for in the same work, whatever else was practised at the bench', () => {
+    const other = ['2026-03-04', '2026-03-05', '2026-03-06'].flatMap((day) =>
+      practised({ start: `${day}T12:00:00.000Z`, work: 'crosscut' }),
+    );
+    expect(ask([first, ...other], LATER, PRACTISED).state).toBe('not-yet');
+    expect(ask([first, ...other.slice(0, 2), ...enough], LATER, PRACTISED).state).toBe(
+      'signed-off',
+    );
   });
 
   it('never takes the place of a practical', () => {
@@ -329,6 +357,10 @@ describe('an appeal settled as "watch again"', () => {
     ],
   ])('%s', (_, events, at, state) => {
     expect(ask(events, at).state).toBe(state);
+  });
+
+  it('is told as such', () => {
+    expect(ask([first, appeal, again], LATER)).toMatchObject({ why: 'watch-again' });
   });
 
   it('keeps a "not yet" by the same trainer', () => {

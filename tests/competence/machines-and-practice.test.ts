@@ -94,6 +94,13 @@ describe('practice', () => {
     expect(at('2026-03-06T09:00:01.000Z')).toBe('confirmed');
   });
 
+  it('that was noted before it ended is not there until it has', () => {
+    const [noted] = practised({ start, answer: null });
+    const early = { ...(noted as LogEvent), at: start, received: start };
+    expect(of([early], '2026-03-05T08:59:59.000Z').sessions).toEqual([]);
+    expect(of([early], '2026-03-05T09:00:00.000Z').sessions).toHaveLength(1);
+  });
+
   it('is confirmed by nobody but the supervisor named, and not by an altered yes', () => {
     const [noted] = practised({ start, answer: null });
     const confirm = (over: { by?: string; altered?: boolean }) =>
@@ -133,6 +140,14 @@ describe("the organisation's rules", () => {
     ['a second after', '2026-03-05T10:00:01.000Z', 24],
   ])('%s', (_, at, months) => {
     expect(rulesOf([set], at).months).toBe(months);
+  });
+
+  it('are the newest by when they count from, whatever their ids', () => {
+    const [older, newer] = [
+      { ...rules({ months: 12 }, '2026-03-01T00:00:00.000Z'), id: 'z' },
+      { ...rules({ months: 18 }, '2026-03-02T00:00:00.000Z'), id: 'a' },
+    ];
+    expect(rulesOf([newer, older], '2027-01-01T00:00:00.000Z').months).toBe(18);
   });
 
   it('are the ones documented where nothing is set, or the setting was altered', () => {

@@ -66,6 +66,12 @@ describe('who may work', () => {
       'may-supervised',
     ],
     [
+      'under supervision where the paper says so',
+      [...signedForRipping(), given({ supervised: 'always' })],
+      '2026-04-01T00:00:00.000Z',
+      'may-supervised',
+    ],
+    [
       'under supervision by age, whatever the paper says of it',
       [...signedForRipping(), given({ age: { rule: 'us', answer: 'young-under-supervision' } })],
       '2026-04-01T00:00:00.000Z',
@@ -104,7 +110,7 @@ describe('who may work', () => {
 
   it('says why', () => {
     expect(texts(signedForRipping())).toEqual([
-      "no authorisation in writing for ripping at this bench; training is only under a trainer's eyes",
+      'no authorisation in writing for ripping at this bench',
     ]);
     expect(texts(base)).toEqual(['authorised in writing by A. Weir, until 3 March 2027']);
     expect(texts([...base, out])).toEqual([
