@@ -32,7 +32,7 @@ const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
     { href: '/board', name: 'frame.place.board' },
     REGISTER,
     WHO_MAY,
-    AUTHORISATIONS,
+    // authorisations are one press away, on the board and on the due list
     DUE,
     LESSONS,
     TESTS,

@@ -119,7 +119,7 @@ test('it rests when suspended, is refreshed, and ends for good', async ({ page }
   await expect(page.locator('.proof-stamp')).toHaveText('Rests');
   await page.goto(`${site.url}/due`);
   await expect(
-    page.getByText('Mira Holt, AL-01: the authorisation for ripping rests'),
+    page.getByText('Mira Holt, AL-01: the authorisation for ripping rests').first(),
   ).toBeVisible();
   await page.goto(sheet);
   await page.getByText('Refresh it').click();
