@@ -43,12 +43,15 @@ const CheckSchema = z.strictObject({
     .array(slug(), { error: 'must be a list of fault ids' })
     .min(1, { error: 'must name at least one fault' })
     .max(20, { error: 'must name at most 20 faults' }),
-  /** the measure whose limit in force at the machine is shown beside the check */
-  figure: z
-    .custom<MeasureId>((value) => typeof value === 'string' && isMeasureId(value), {
-      error: 'must be the id of a bench measure, such as arbor.runDown',
-    })
-    .optional(),
+  /** the measures whose limits in force at the machine are shown beside the check */
+  figures: z
+    .array(
+      z.custom<MeasureId>((value) => typeof value === 'string' && isMeasureId(value), {
+        error: 'must be the id of a bench measure, such as arbor.runDown',
+      }),
+      { error: 'must be a list of measures' },
+    )
+    .default([]),
   source: CheckSourceSchema,
 });
 

@@ -17,6 +17,7 @@ const SEARCH: Place = { href: '/search', name: 'frame.place.search' };
 const REGISTER: Place = { href: '/register', name: 'frame.place.register' };
 const AUTHORISATIONS: Place = { href: '/authorisations', name: 'frame.place.authorisations' };
 const DUE: Place = { href: '/due', name: 'frame.place.due' };
+const PRACTICE: Place = { href: '/practice', name: 'frame.place.practice' };
 const WHO_MAY: Place = { href: '/who-may', name: 'frame.place.who-may' };
 
 const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
@@ -25,6 +26,8 @@ const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
     ...LEARNING,
     TESTS,
     DUE,
+    PRACTICE,
+    REGISTER,
     LIMITS,
     SEARCH,
   ],
@@ -34,6 +37,7 @@ const BY_ROLE: Readonly<Record<Role, readonly Place[]>> = {
     WHO_MAY,
     // authorisations are one press away, on the board and on the due list
     DUE,
+    PRACTICE,
     LESSONS,
     TESTS,
     LIMITS,

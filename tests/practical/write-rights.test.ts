@@ -113,7 +113,7 @@ describe('the register of benches', () => {
   it('replaces an entry when its id is given', async () => {
     const made = await register({ asset: 'AL-20' });
     if (!made.ok) throw new Error(made.message);
-    await register({ asset: 'AL-20', bench: made.value.bench, limits: 'gb' });
+    await register({ asset: 'AL-20', bench: made.value.bench, limits: 'gb', change: 'entry' });
     const { benches } = await workshopOf(stage.as('Ruth Amsel').org, stage.site);
     expect(benches.filter(({ asset }) => asset === 'AL-20')).toMatchObject([{ limits: 'gb' }]);
   });

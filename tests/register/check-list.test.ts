@@ -46,7 +46,7 @@ describe('the daily check list', () => {
     ['the same id twice', { checks: [first, first] }, 'must not use the id isolator twice'],
     [
       'a figure that is no measure',
-      { checks: [{ ...first, figure: 'brake.time' }] },
+      { checks: [{ ...first, figures: ['brake.time'] }] },
       'must be the id of a bench measure',
     ],
     [

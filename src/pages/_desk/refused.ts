@@ -4,8 +4,11 @@ import type { WordId } from '../../words/catalogue/index.ts';
 import { languageAsked, type Put } from '../../words/index.ts';
 import { type Speaker, sayIn } from '../../words/say.ts';
 
-/** A sentence of the sheet `desk`. */
-export type DeskWord = Extract<WordId, `desk.${string}`>;
+/** A sentence of the sheet `desk`, or of the sheets of the machines and the practice log. */
+export type DeskWord = Extract<
+  WordId,
+  `desk.${string}` | `machine.${string}` | `practice.${string}`
+>;
 type Told = { readonly key: DeskWord; readonly put: Put };
 
 /** Why a request was not carried out: HTTP status, the field to blame, one sentence. */

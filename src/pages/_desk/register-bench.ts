@@ -3,8 +3,11 @@ import { z } from 'zod';
 import { can, type Site, type Viewer } from '../../accounts/index.ts';
 import { type Bench, describeProblem, readBench } from '../../bench/index.ts';
 import { registerOf, WORK_KINDS } from '../../competence/index.ts';
+import type { Held, TypedHeld } from '../../components/register/held-fields.ts';
+import { entriesOf } from '../../components/register/machine-entries.ts';
 import { newId } from '../../records/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
+import { readHeld, readHeldForm } from './held-form.ts';
 import { type DeskWord, type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
@@ -22,7 +25,10 @@ const FIELDS: Readonly<Record<string, DeskWord>> = {
   title: 'desk.form.title',
   work: 'desk.form.work',
   file: 'desk.form.file',
+  change: 'machine.no.change',
 };
+/** Why an entry is replaced: only the entry, the guard, or the machine is other than before. */
+export const CHANGES = ['entry', 'guard', 'machine'] as const;
 
 const fileRule = `must be a bench file of 1 to ${LONGEST_FILE} characters, as JSON or YAML`;
 export const RegistrationSchema = z.object({
@@ -43,6 +49,10 @@ export const RegistrationSchema = z.object({
     ],
     { error: fileRule },
   ),
+  /** of an entry that replaces another; a first entry changes nothing */
+  change: z.enum(CHANGES, { error: `must be one of: ${CHANGES.join(', ')}` }).optional(),
+  /** what lies with the machine, as typed; that of the entry replaced when left out */
+  held: z.custom<TypedHeld>((value) => typeof value === 'object' && value !== null).optional(),
 });
 
 /** The fields of a posted registration form as typed; a form that cannot be read comes back empty. */
@@ -58,8 +68,14 @@ export async function readBenchForm(request: Request) {
     work: form.getAll('work').filter((one) => typeof one === 'string'),
     limits: field('limits'),
     file: field('file'),
+    change: field('change') || undefined,
+    held: readHeldForm(form),
+    /** which button was pressed: `more` asks for rows, anything else enters */
+    asks: field('do') === 'more' ? ('more' as const) : ('enter' as const),
   };
 }
+
+const NOTHING_HELD: Held = { blades: [], knives: [], documents: [] };
 
 /** The bench in a pasted or uploaded file, or one sentence with the field or line to mend. */
 function readFile(file: string | Record<string, unknown>): Done<Bench> {
@@ -107,7 +123,8 @@ export async function registerBench(
     return refusedFor(422, 'limits', 'desk.form.limits', { sets: sets.join(', ') });
   }
   const stored = await site.store.events({ org: viewer.org, kinds: ['bench.registered'] });
-  const benches = registerOf(stored.flatMap(({ event }) => (event === null ? [] : [event])));
+  const events = stored.flatMap(({ event }) => (event === null ? [] : [event]));
+  const benches = registerOf(events);
   const replaced = benches.find(({ id }) => id === read.data.bench);
   if (read.data.bench !== undefined && replaced === undefined) {
     return refusedFor(404, 'bench', 'desk.no-bench');
@@ -121,6 +138,16 @@ export async function registerBench(
   }
   const opened = readFile(file);
   if (!opened.ok) return opened;
+  const { change, held: typed } = read.data;
+  if (replaced !== undefined && change === undefined) {
+    return refusedFor(400, 'change', 'machine.no.change');
+  }
+  const held: Done<Held> =
+    typed === undefined
+      ? { ok: true, value: entriesOf(events, replaced?.id ?? '')[0]?.entry ?? NOTHING_HELD }
+      : readHeld(typed);
+  if (!held.ok) return held;
+  const { blades, knives, documents } = held.value;
   const bench = replaced?.id ?? newId();
   await site.store.append({
     id: newId(),
@@ -137,10 +164,10 @@ export async function registerBench(
       work: [...new Set(work)],
       limits,
       file: opened.value,
-      change: 'entry',
-      blades: [],
-      knives: [],
-      documents: [],
+      change: change ?? 'entry',
+      blades,
+      knives,
+      documents,
     },
   });
   return { ok: true, value: { bench, asset } };

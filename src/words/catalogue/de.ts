@@ -31,6 +31,7 @@ import lesson from '../../../content/messages/de/lesson.json' with { type: 'json
 import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
+import machine from '../../../content/messages/de/machine.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/de/offline.json' with { type: 'json' };
@@ -42,6 +43,7 @@ import practical from '../../../content/messages/de/practical.json' with { type:
 import practicalPanel from '../../../content/messages/de/practical-panel.json' with {
   type: 'json',
 };
+import practice from '../../../content/messages/de/practice.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/de/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/de/proof-panel.json' with { type: 'json' };
@@ -104,6 +106,8 @@ export const DE: Partial<Catalogue> = {
   'other-rules': otherRules,
   glossary,
   register,
+  machine,
+  practice,
   desk,
   cosign,
   devices,

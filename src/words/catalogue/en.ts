@@ -31,6 +31,7 @@ import lesson from '../../../content/messages/en/lesson.json' with { type: 'json
 import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { type: 'json' };
 import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
+import machine from '../../../content/messages/en/machine.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
@@ -42,6 +43,7 @@ import practical from '../../../content/messages/en/practical.json' with { type:
 import practicalPanel from '../../../content/messages/en/practical-panel.json' with {
   type: 'json',
 };
+import practice from '../../../content/messages/en/practice.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/en/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
@@ -105,6 +107,8 @@ export const EN = {
   'other-rules': otherRules,
   glossary,
   register,
+  machine,
+  practice,
   desk,
   cosign,
   devices,
