@@ -112,7 +112,7 @@ test('the trainee sees it, and may change nothing of it', async ({ page }) => {
 test('it rests when suspended, is refreshed, and ends for good', async ({ page }) => {
   await signInAs(page, 'dev.pradhan');
   await page.goto(sheet);
-  await page.getByText('Suspend it').click();
+  await page.getByText('Suspend it', { exact: true }).click();
   await page.getByRole('radio', { name: 'a near miss' }).check();
   await page.locator('#suspend-note').fill('The push stick was left away.');
   await page.getByRole('button', { name: 'Suspend', exact: true }).click();
@@ -127,7 +127,7 @@ test('it rests when suspended, is refreshed, and ends for good', async ({ page }
   await page.locator('#refresh-note').fill('Push stick, at the machine.');
   await page.getByRole('button', { name: 'Refresh', exact: true }).click();
   await expect(page.locator('.proof-stamp')).toHaveText('In force');
-  await page.getByText('End it').click();
+  await page.getByText('End it', { exact: true }).click();
   await page.locator('#end-note').fill('Moves to another bench.');
   await page.getByRole('button', { name: 'End the authorisation' }).click();
   await expect(page.locator('.proof-stamp')).toHaveText('Ended');
