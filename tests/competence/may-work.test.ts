@@ -9,6 +9,7 @@ import {
   registered,
   signed,
   signedForRipping,
+  suspended,
   UNITS,
 } from './log-maker.ts';
 
@@ -85,6 +86,21 @@ describe('who may work', () => {
     expect(ask(base, undefined, { bench: 'b2' }).state).toBe('may-not');
     expect(ask(base, undefined, { work: 'crosscut' }).state).toBe('may-not');
     expect(ask(base, undefined, { person: 'p2' }).state).toBe('may-not');
+    const crosscut = signed({ unit: 'plan', work: 'crosscut' });
+    expect(ask([...base, crosscut], undefined, { work: 'crosscut' }).state).toBe('may-not');
+  });
+
+  it('holds for nobody where no unit belongs to the work', () => {
+    const found = mayWork({
+      events: base,
+      person: 'p1',
+      bench: 'b1',
+      work: 'rip',
+      at: '2026-04-01T00:00:00.000Z',
+      units: [],
+      nameOf,
+    });
+    expect(found.state).toBe('may-not');
   });
 
   it('asks of one kind of work only the units of that work', () => {
@@ -106,6 +122,12 @@ describe('who may work', () => {
     const short = given({ id: 'short', until: '2026-06-30' });
     const found = ask([...base, watched, short]);
     expect(found).toMatchObject({ state: 'may', authorisation: { id: 'auth' } });
+  });
+
+  it('takes the authorisation in force before a longer one that rests', () => {
+    const short = given({ id: 'short', until: '2026-06-30' });
+    const found = ask([...base, short, suspended('2026-03-20T10:00:00.000Z')]);
+    expect(found).toMatchObject({ state: 'may', authorisation: { id: 'short' } });
   });
 
   it('says why', () => {

@@ -51,6 +51,24 @@ describe('the units', () => {
     }
   });
 
+  it('open their door with lessons and tests there are', () => {
+    const here = ['content/lessons/en', 'content/blueprints', 'content/tasks']
+      .flatMap((folder) => readdirSync(folder))
+      .map((file) => file.replace(/\.\w+$/, ''));
+    const named = units.flatMap(({ evidence }) => evidence.screen);
+    expect(named.length).toBeGreaterThan(8);
+    expect(named.filter((id) => !here.includes(id))).toEqual([]);
+  });
+
+  it('ask for one practical where a file says nothing of it', () => {
+    const file = parse(readFileSync('content/units/5-rip-with-stick-and-take-off.yaml', 'utf8'));
+    const { evidence: _, ...bare } = file;
+    expect(readUnit(bare)).toMatchObject({
+      ok: true,
+      unit: { evidence: { since: 1, practicals: 1, days: 1, practice: null } },
+    });
+  });
+
   it('hold no wording of the published units they may be held against', () => {
     for (const file of readdirSync('content/units')) {
       const { heldAgainst } = parse(readFileSync(`content/units/${file}`, 'utf8'));
@@ -104,6 +122,20 @@ describe('a unit file', () => {
         v.criteria[1]!.id = v.criteria[0]!.id;
       },
       'criteria must not use the id isolated-first twice',
+    ],
+    [
+      'more days than practicals',
+      (v: { evidence: { days: number } }) => {
+        v.evidence.days = 3;
+      },
+      'evidence.days must not be more than practicals',
+    ],
+    [
+      'no hours of practice',
+      (v: { evidence: { practice: object } }) => {
+        v.evidence.practice = { sessions: 3, hours: 0 };
+      },
+      'evidence.practice.hours must be a number of hours from 0.5 to 200',
     ],
     [
       'a range upside down',

@@ -1,5 +1,6 @@
 import { benchStateAt } from '../bench-state/bench-state.ts';
 import { type Day, earlierOf } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom, timeOf } from '../log/instants.ts';
 import { readLog } from '../log/read-log.ts';
 import { statusOf } from '../status/work-status.ts';
@@ -28,6 +29,8 @@ export type MayWork = {
   readonly until: Day | null;
   readonly because: readonly Because[];
 };
+
+const givenTo = fileBy('authorisation.given', ({ body }) => body.statement.who.person);
 
 /** The nearest to being of use first. */
 const ORDER: readonly AuthorisationState[] = [
@@ -67,9 +70,7 @@ function benchLines(question: MayWorkQuestion): Told[] {
 export function mayWork(question: MayWorkQuestion): MayWork {
   const { at, bench, events, person, work } = question;
   const now = timeOf(at);
-  const candidates = readLog(events)
-    .of('authorisation.given')
-    .filter(({ body: { statement } }) => statement.who.person === person)
+  const candidates = givenTo(readLog(events), person)
     .filter(({ body: { statement } }) => statement.bench.id === bench)
     .filter(({ body: { statement } }) => statement.work.includes(work))
     .filter((given) => countsFrom(given) <= now)

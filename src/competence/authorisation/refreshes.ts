@@ -1,4 +1,5 @@
 import type { Day, Instant } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom } from '../log/instants.ts';
 import type { EventOf } from '../log/log-event.ts';
 import type { Log } from '../log/read-log.ts';
@@ -15,6 +16,8 @@ export type Refresh = {
   /** the day the practical it names was watched; null for a talk, which lifts a cause of any day */
   readonly observed: Day | null;
 };
+
+const refreshesFor = fileBy('authorisation.refreshed', ({ body }) => body.authorisation);
 
 /** The day the practical named was watched, or undefined when it is no sign-off of this person at this bench. */
 function observedOf(log: Log, given: Given, signoff: string, now: number): Day | undefined {
@@ -33,9 +36,8 @@ function observedOf(log: Log, given: Given, signoff: string, now: number): Day |
 /** The refreshes of an authorisation that count at an instant: by a trainer who is somebody else. */
 export function refreshesOf(log: Log, given: Given, now: number): Refresh[] {
   const { who } = given.body.statement;
-  return log
-    .of('authorisation.refreshed')
-    .filter((event) => event.body.authorisation === given.id && event.altered !== true)
+  return refreshesFor(log, given.id)
+    .filter((event) => event.altered !== true)
     .filter((event) => countsFrom(event) <= now && event.by !== who.person)
     .filter((event) => heldRole(log, { person: event.by, at: countsFrom(event) }, ['trainer']))
     .flatMap((event): Refresh[] => {

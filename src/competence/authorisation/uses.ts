@@ -1,10 +1,14 @@
 import { addDays, addMonths, type Day, dayOf, startOfDay } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom } from '../log/instants.ts';
 import type { Log } from '../log/read-log.ts';
 import { practiceAt } from '../practice/practice.ts';
 import { type Given, type Refresh, refreshesOf } from './refreshes.ts';
 
 const dayAt = (at: number): Day => dayOf(new Date(at).toISOString());
+
+const watchedOf = fileBy('practical.signed', ({ body }) => body.statement.who.person);
+const checksBy = fileBy('bench.checked', ({ by }) => by);
 
 /**
  * The days on which a person is known to have worked at the bench of an authorisation, oldest first:
@@ -13,20 +17,18 @@ const dayAt = (at: number): Day => dayOf(new Date(at).toISOString());
 export function usesOf(log: Log, given: Given, now: number): Day[] {
   const { bench, who, work } = given.body.statement;
   const { person } = who;
-  const practicals = log
-    .of('practical.signed')
+  const practicals = watchedOf(log, person)
     .filter((event) => event.altered !== true && countsFrom(event) <= now)
     .map(({ body }) => body.statement)
-    .filter((one) => one.who.person === person && one.trainer.person !== person)
+    .filter((one) => one.trainer.person !== person)
     .filter((one) => one.bench.id === bench.id && work.includes(one.work))
     .map(({ observedAt }) => observedAt);
   const practice = practiceAt(log, person, now)
     .sessions.filter((one) => one.state === 'confirmed' && one.bench === bench.id)
     .filter((one) => work.includes(one.work))
     .map(({ endedAt }) => dayOf(endedAt));
-  const checks = log
-    .of('bench.checked')
-    .filter((event) => event.by === person && event.body.bench === bench.id)
+  const checks = checksBy(log, person)
+    .filter((event) => event.body.bench === bench.id)
     .filter((event) => event.altered !== true && countsFrom(event) <= now)
     .map((event) => dayAt(countsFrom(event)));
   const refreshed = refreshesOf(log, given, now).map(({ at }: Refresh) => dayAt(at));

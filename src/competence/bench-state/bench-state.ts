@@ -1,4 +1,5 @@
 import type { Instant } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom, timeOf } from '../log/instants.ts';
 import type { EventOf, LogEvent } from '../log/log-event.ts';
 import { type Log, readLog } from '../log/read-log.ts';
@@ -42,6 +43,10 @@ const notesOf = ({ body }: EventOf<'bench.checked'>): string | null =>
     .flatMap(({ note }) => (note === null ? [] : [note]))
     .join(' ') || null;
 
+const checksAt = fileBy('bench.checked', ({ body }) => body.bench);
+const returnsOf = fileBy('bench.returned', ({ body }) => body.bench);
+const takenOut = fileBy('bench.taken-out', ({ body }) => body.bench);
+
 const turn = (event: LogEvent, to: Turn['to'], reason: string | null): Turn => {
   const { at, received, by } = event;
   const counts = countsFrom(event);
@@ -50,28 +55,23 @@ const turn = (event: LogEvent, to: Turn['to'], reason: string | null): Turn => {
 
 /** All that took the machine out or brought it back, in order; at the same instant, out comes last. */
 function turnsOf(log: Log, bench: string, now: number): Turn[] {
-  const of = (event: LogEvent & { body: { bench: string } }) =>
-    event.body.bench === bench && countsFrom(event) <= now;
-  const returned = log
-    .of('bench.returned')
+  const of = (event: LogEvent) => countsFrom(event) <= now;
+  const returned = returnsOf(log, bench)
     .filter((event) => of(event) && event.altered !== true)
     .filter((event) => heldRole(log, { person: event.by, at: countsFrom(event) }, ['trainer']))
     .map((event) => turn(event, 'returned', event.body.done));
-  const out = log
-    .of('bench.taken-out')
+  const out = takenOut(log, bench)
     .filter(of)
     .map((event) => turn(event, 'taken-out', event.body.reason));
-  const notFit = log
-    .of('bench.checked')
+  const notFit = checksAt(log, bench)
     .filter((event) => of(event) && event.body.verdict === 'not-fit')
     .map((event) => turn(event, 'not-fit', notesOf(event)));
   return [...returned, ...notFit, ...out].sort((a, b) => a.at - b.at);
 }
 
 export function benchStateAt(log: Log, bench: string, now: number): BenchState {
-  const checks = log
-    .of('bench.checked')
-    .filter((event) => event.body.bench === bench && countsFrom(event) <= now)
+  const checks = checksAt(log, bench)
+    .filter((event) => countsFrom(event) <= now)
     .filter((event) => event.altered !== true)
     .map(({ id, at, by, body }) => ({ id, at, by, verdict: body.verdict, checks: body.checks }))
     .reverse();

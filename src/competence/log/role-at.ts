@@ -1,12 +1,16 @@
 import type { Instant } from '../dates.ts';
+import { fileBy } from './file-by.ts';
 import { countsFrom, timeOf } from './instants.ts';
 import type { LogEvent } from './log-event.ts';
 import { type Log, readLog } from './read-log.ts';
 
+const joined = fileBy('person.joined', ({ about }) => about ?? '');
+const changed = fileBy('person.role-changed', ({ about }) => about ?? '');
+
 /** The role a person held at an instant in milliseconds since 1970, or null when the log does not say. */
 export function roleHeld(log: Log, person: string, at: number): string | null {
-  const given = [...log.of('person.joined'), ...log.of('person.role-changed')]
-    .filter((event) => event.about === person && countsFrom(event) <= at)
+  const given = [...joined(log, person), ...changed(log, person)]
+    .filter((event) => countsFrom(event) <= at)
     .sort((a, b) => countsFrom(a) - countsFrom(b));
   return given.at(-1)?.body.role ?? null;
 }

@@ -1,4 +1,5 @@
 import type { Instant } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom, timeOf } from '../log/instants.ts';
 import type { EventOf, LogEvent } from '../log/log-event.ts';
 import { type Log, readLog } from '../log/read-log.ts';
@@ -41,11 +42,13 @@ export type Practice = {
 
 type Noted = EventOf<'practice.noted'>;
 
+const notedBy = fileBy('practice.noted', ({ about }) => about ?? '');
+const answersTo = fileBy('practice.confirmed', ({ body }) => body.session);
+
 /** The supervisor's last word. A yes that was altered is none; an altered no still refuses. */
 const answerTo = (log: Log, noted: Noted, now: number) =>
-  log
-    .of('practice.confirmed')
-    .filter((event) => event.body.session === noted.body.session && countsFrom(event) <= now)
+  answersTo(log, noted.body.session)
+    .filter((event) => countsFrom(event) <= now)
     .filter((event) => event.by === noted.body.supervisor && event.by !== noted.about)
     .filter((event) => event.altered !== true || event.body.answer === 'no')
     .at(-1);
@@ -85,9 +88,8 @@ function hoursTogether(sessions: readonly PracticeSession[]): number {
 }
 
 export function practiceAt(log: Log, person: string, now: number): Practice {
-  const sessions = log
-    .of('practice.noted')
-    .filter((event) => event.about === person && event.altered !== true)
+  const sessions = notedBy(log, person)
+    .filter((event) => event.altered !== true)
     .filter((event) => countsFrom(event) <= now && timeOf(event.body.endedAt) <= now)
     .filter((event) => event.body.supervisor !== person)
     .map((event) => toSession(log, event, now))

@@ -1,4 +1,5 @@
 import { startOfDay } from '../dates.ts';
+import { fileBy } from '../log/file-by.ts';
 import { countsFrom } from '../log/instants.ts';
 import type { EventOf, PracticalSigned, PracticalWithdrawn } from '../log/log-event.ts';
 import type { Log } from '../log/read-log.ts';
@@ -36,17 +37,22 @@ const observed = (event: PracticalSigned): number => startOfDay(event.body.state
 const newestFirst = (a: PracticalSigned, b: PracticalSigned): number =>
   observed(b) - observed(a) || countsFrom(b) - countsFrom(a) || (a.id < b.id ? 1 : -1);
 
+const withdrawalsOf = fileBy('practical.withdrawn', ({ body }) => body.signoff);
+const cosignsOf = fileBy('practical.cosigned', ({ body }) => body.statement.signoff);
+const answersTo = fileBy('practical.answered', ({ body }) => body.signoff);
+const outcomesOf = fileBy('appeal.settled', ({ body }) => body.appeal);
+
 /** The last word of each trainer who co-signed, neither the signer nor the person watched. */
 function cosignaturesOf(event: PracticalSigned, log: Log, now: number) {
   const { signoff, statement } = event.body;
   const last = new Map<string, EventOf<'practical.cosigned'>>();
-  for (const one of log.of('practical.cosigned')) {
-    const { answer, signoff: about, trainer } = one.body.statement;
+  for (const one of cosignsOf(log, signoff)) {
+    const { answer, trainer } = one.body.statement;
     const apart = ![statement.trainer.person, statement.who.person].includes(one.by);
     const counts = apart && one.by === trainer.person && countsFrom(one) <= now;
     // an altered yes is none; an altered no still stands
     const sound = one.altered !== true || answer === 'disagrees';
-    if (about !== signoff || !counts || !sound) continue;
+    if (!counts || !sound) continue;
     if (heldRole(log, { person: one.by, at: countsFrom(one) }, ['trainer'])) last.set(one.by, one);
   }
   return [...last.values()];
@@ -56,15 +62,12 @@ function cosignaturesOf(event: PracticalSigned, log: Log, now: number) {
 function isToWatchAgain(event: PracticalSigned, log: Log, now: number): boolean {
   const { signoff, statement } = event.body;
   const { person } = statement.who;
-  const appeals = log
-    .of('practical.answered')
-    .filter(
-      ({ body, by }) => body.signoff === signoff && body.answer === 'appeals' && by === person,
-    );
+  const appeals = answersTo(log, signoff).filter(
+    ({ body, by }) => body.answer === 'appeals' && by === person,
+  );
   return appeals.some((appeal) => {
-    const settled = log
-      .of('appeal.settled')
-      .filter((one) => one.body.appeal === appeal.id && countsFrom(one) <= now)
+    const settled = outcomesOf(log, appeal.id)
+      .filter((one) => countsFrom(one) <= now)
       .filter((one) => one.by !== person && one.by !== statement.trainer.person)
       .filter((one) => one.altered !== true || one.body.outcome === 'watch-again');
     return settled.at(-1)?.body.outcome === 'watch-again';
@@ -72,9 +75,7 @@ function isToWatchAgain(event: PracticalSigned, log: Log, now: number): boolean 
 }
 
 function toWatched(event: PracticalSigned, log: Log, now: number): Watched {
-  const withdrawal = log
-    .of('practical.withdrawn')
-    .find((one) => one.body.signoff === event.body.signoff && countsFrom(one) <= now);
+  const withdrawal = withdrawalsOf(log, event.body.signoff).find((one) => countsFrom(one) <= now);
   const cosignatures = cosignaturesOf(event, log, now);
   const against = cosignatures.find(({ body }) => body.statement.answer === 'disagrees');
   return {
@@ -86,29 +87,20 @@ function toWatched(event: PracticalSigned, log: Log, now: number): Watched {
   };
 }
 
-const filed = new WeakMap<Log, ReadonlyMap<string, PracticalSigned[]>>();
 const keyOf = ({ person, bench, work, unit }: Place): string =>
   JSON.stringify([person, bench, work, unit]);
-
-/** Every practical of the log by its place, sorted once. */
-function filedIn(log: Log): ReadonlyMap<string, PracticalSigned[]> {
-  const known = filed.get(log);
-  if (known !== undefined) return known;
-  const groups = Map.groupBy(log.of('practical.signed'), ({ body: { statement } }) =>
-    keyOf({
-      person: statement.who.person,
-      bench: statement.bench.id,
-      work: statement.work,
-      unit: statement.unit.id,
-    }),
-  );
-  filed.set(log, groups);
-  return groups;
-}
+const practicalsIn = fileBy('practical.signed', ({ body: { statement } }) =>
+  keyOf({
+    person: statement.who.person,
+    bench: statement.bench.id,
+    work: statement.work,
+    unit: statement.unit.id,
+  }),
+);
 
 /** The practicals of one place that a second person signed by an instant, newest first. */
 export const practicalsAt = (log: Log, place: Place, now: number): Watched[] =>
-  (filedIn(log).get(keyOf(place)) ?? [])
+  practicalsIn(log, keyOf(place))
     .filter((event) => countsFrom(event) <= now && isAuthentic(event, log))
     .sort(newestFirst)
     .map((event) => toWatched(event, log, now));
