@@ -21,7 +21,7 @@ function Result({ unit, sheet }: ReadyUnit) {
   const unmet = sheet.criteria.filter(({ result }) => result !== 'yes');
   const stops = unit.stops.filter(({ id }) => sheet.stops.includes(id));
   return (
-    <li>
+    <li class="hear-result">
       <p>
         <strong lang={contentLang()}>
           {unit.number}. {unit.title}
