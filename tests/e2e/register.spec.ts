@@ -139,6 +139,10 @@ test('a check that finds a fault takes the bench out, and a trainer returns it',
   await expect(page.getByText('Out of service: do not use')).toBeVisible();
   await openMachine(page, 'AL-01');
   await expect(page.getByRole('link', { name: 'Start a practical' })).toHaveCount(0);
+  const machine = page.url();
+  await page.goto(`${site.url}/authorisations/new?bench=${machine.split('/').at(-1)}`);
+  await expect(page.getByRole('note').getByText(/AL-01 is out of service/)).toBeVisible();
+  await page.goto(machine);
   await page.getByRole('link', { name: 'Return to service' }).click();
   await page.getByLabel('What was done').fill('New spring, tried ten times');
   await page.getByRole('button', { name: 'Return to service' }).click();
