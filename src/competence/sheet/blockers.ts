@@ -17,35 +17,49 @@ export type Standing = {
   readonly largestBlade: number;
 };
 
+/** One thing in the way, and the field of the sheet where it is mended. */
+export type Blocker = { readonly field: string; readonly told: Told };
+
+const blocker = (field: string, ...of: Parameters<typeof tell>): Blocker => ({
+  field,
+  told: tell(...of),
+});
+
 /**
  * Everything that stands in the way of signing off, one sentence each; none means the trainer may.
  * The same rule runs in the sheet and on the site: evidence that is missing, refused or too close to
  * call is no evidence.
  */
-export function tellBlockers(standing: Standing): Told[] {
+export function findBlockers(standing: Standing): Blocker[] {
   const { unit, answerOf, read, stops, settled, diameter, largestBlade } = standing;
-  if (stops.length > 0) return [tell('blocker.stopped')];
+  if (stops.length > 0) return [blocker('stop-title', 'blocker.stopped')];
   const criteria = unit.criteria.flatMap(({ id, text }) => {
     const answer = answerOf(id);
     if (answer === 'yes') return [];
-    return [tell(`blocker.${answer ?? 'unanswered'}`, { name: `"${text}"` })];
+    return [blocker(`criterion.${id}`, `blocker.${answer ?? 'unanswered'}`, { name: `"${text}"` })];
   });
   const missing = unit.settings
     .filter(({ id, needed }) => needed && !read.includes(id))
-    .map(({ ask }) => tell('blocker.unmeasured', { name: `"${ask}"` }));
-  const judged = settled.flatMap(({ signed, title, asks, grade }) => {
-    if (signed.verdict === 'outside') return [tell('blocker.outside', { name: title, asks })];
+    .map(({ id, ask }) => blocker(`reading.${id}`, 'blocker.unmeasured', { name: `"${ask}"` }));
+  const judged = settled.flatMap(({ setting, signed, title, asks, grade }) => {
+    const field = `reading.${setting}`;
+    if (signed.verdict === 'outside')
+      return [blocker(field, 'blocker.outside', { name: title, asks })];
     if (signed.verdict === 'too-close' && grade === 'must') {
-      return [tell('blocker.close', { name: title, asks })];
+      return [blocker(field, 'blocker.close', { name: title, asks })];
     }
     return [];
   });
   const tooLarge =
     diameter !== null && diameter > largestBlade
-      ? [tell('blocker.large', { largest: largestBlade })]
+      ? [blocker('blade.diameter', 'blocker.large', { largest: largestBlade })]
       : [];
   return [...criteria, ...missing, ...judged, ...tooLarge];
 }
+
+/** The same without their fields. */
+export const tellBlockers = (standing: Standing): Told[] =>
+  findBlockers(standing).map(({ told }) => told);
 
 /** The same as sentences in English. */
 export const blockersOf = (standing: Standing): string[] => tellBlockers(standing).map(inEnglish);

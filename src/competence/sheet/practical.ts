@@ -31,6 +31,9 @@ export type PracticalDraft = {
   readonly heard: Heard;
 };
 
+/** Nobody has been asked yet. */
+export const NOT_HEARD: Heard = { answer: null, words: '' };
+
 const NOTHING_SEEN: UnitDraft = {
   criteria: {},
   readings: {},
@@ -45,7 +48,7 @@ export function emptyPractical(
   start: Parameters<typeof emptyDraft>[0],
 ): PracticalDraft {
   const { criteria, readings, stops, stopNote, decision, ...shared } = emptyDraft(start);
-  return { practical, shared, units: {}, photos: [], heard: { answer: null, words: '' } };
+  return { practical, shared, units: {}, photos: [], heard: NOT_HEARD };
 }
 
 /** One unit of the practical as a sheet of its own. */
@@ -125,10 +128,10 @@ export function progressOf(draft: PracticalDraft, unit: Unit) {
   };
 }
 
-/** What the person said, as it is signed. @returns null while they were not asked, or gave no reason */
+/** What the person said, as it is signed. @returns null while nobody asked them, or a reason is missing */
 export function heardOf({ heard }: PracticalDraft): SignedTogether['acknowledged'] | null {
   const words = heard.words.trim();
-  if (heard.answer === null || (heard.answer === 'disagrees' && words === '')) return null;
+  if (heard.answer === null || (heard.answer !== 'agrees' && words === '')) return null;
   return { answer: heard.answer, words: words === '' ? null : words.slice(0, 500) };
 }
 

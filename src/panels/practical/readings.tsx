@@ -12,7 +12,7 @@ import {
 import { formatLength, type LengthUnit } from '../../geometry/index.ts';
 import { LengthField } from './length-field.tsx';
 import { VerdictWord } from './mark.tsx';
-import { contentLang, figures, say, sayProblem } from './say.ts';
+import { contentLang, figures, say, sayAsks, sayProblem } from './say.ts';
 import { nameLimit, type Verdicts } from './sheet/judge-unit.ts';
 
 type Props = {
@@ -39,7 +39,7 @@ function Judged({ settled }: { settled: Settled }) {
     <li>
       <VerdictWord verdict={signed.verdict} critical={critical} />
       <span>
-        {nameLimit(settled)}: {asks === '' ? say('no-figure') : asks}.
+        {nameLimit(settled)}: {asks === '' ? say('no-figure') : sayAsks(asks)}.
         {signed.verdict === 'too-close' && ` ${say('too-close')}`}
       </span>
       <small lang={contentLang()}>

@@ -8,6 +8,9 @@ export type Keeping =
   | { readonly state: 'keeping' }
   | { readonly state: 'not-kept'; readonly why: 'no-room' | 'no-store' };
 
+/** What else was left for a sheet: `taken` is called once it is kept as part of this one. */
+export type Left<Draft> = { readonly draft: Draft; readonly taken: () => Promise<void> };
+
 export type KeptDraft<Draft> = {
   readonly draft: Draft;
   readonly keeping: Keeping;
@@ -31,7 +34,7 @@ const whyNot = (error: unknown): Keeping => ({
 export function useKeptDraft<Draft>(
   { sheetKey, title, path }: { sheetKey: string; title: string; path: string },
   fresh: () => Draft,
-  find: () => Promise<Draft | null>,
+  find: () => Promise<Left<Draft> | null>,
 ): KeptDraft<Draft> {
   const [draft, setDraft] = useState(fresh);
   const [keeping, setKeeping] = useState<Keeping>({ state: 'opening' });
@@ -42,12 +45,19 @@ export function useKeptDraft<Draft>(
   useEffect(() => {
     const open = async () => {
       const kept = await keptSheet(sheetKey);
-      const found = (kept?.sheet as Draft | undefined) ?? (await find());
+      const left = kept === undefined ? await find() : null;
+      const found = (kept?.sheet as Draft | undefined) ?? left?.draft ?? null;
       const at = kept === undefined ? null : new Date(kept.savedAt);
       if (found !== null && !isTyped.current) {
         latest.current = { ...fresh(), ...found };
         setDraft(latest.current);
         setRestoredFrom(at);
+        if (left !== null) {
+          // on the disk in its new form first: the old one goes only then
+          const savedAt = new Date().toISOString();
+          await keepSheet({ sheetKey, title, path, savedAt, sheet: latest.current });
+          await left.taken();
+        }
       }
       setKeeping({ state: 'kept', at });
     };

@@ -1,10 +1,12 @@
 import type { Unit } from '../../../competence/index.ts';
 import {
+  type Blocker,
   checkDraft,
   type Draft,
   type DraftContext,
   dayOf,
   draftOfUnit,
+  findBlockers,
   lastDayAllowed,
   type PracticalDraft,
   readBladeOf,
@@ -12,13 +14,11 @@ import {
   type Settled,
   type Sheet,
   stoppedIn,
-  type Told,
   tell,
-  tellBlockers,
   touchedUnits,
 } from '../../../competence/sheet/index.ts';
-import { say, sayProblem } from '../say.ts';
-import { judgeUnit } from './judge-unit.ts';
+import { say, sayAsks, sayProblem } from '../say.ts';
+import { judgeUnit, nameLimit } from './judge-unit.ts';
 import type { Place } from './place.ts';
 
 /** A unit ready to be signed: the checked sheet, and what its readings came to. */
@@ -55,17 +55,25 @@ export const contextOf = (unit: Unit, place: Place, today: string): DraftContext
   blade: place.blade,
 });
 
+/** What is said of a reading, in the language of the page; what is signed of it stays as it is. */
+const sayHere = (settled: Settled): Settled => ({
+  ...settled,
+  title: nameLimit(settled),
+  asks: sayAsks(settled.asks),
+});
+
 /** Everything that stands in the way of signing off one unit; none means the trainer may. */
-export function blockersOf(draft: PracticalDraft, unit: Unit, place: Place): Told[] {
+export function blockersOf(draft: PracticalDraft, unit: Unit, place: Place): Blocker[] {
   const stopped = stoppedIn(draft);
-  if (stopped !== null && stopped !== unit.id) return [tell('blocker.stopped')];
+  if (stopped !== null && stopped !== unit.id)
+    return [{ field: 'stop-title', told: tell('blocker.stopped') }];
   const own = draftOfUnit(draft, unit.id);
-  return tellBlockers({
+  return findBlockers({
     unit,
     answerOf: (id) => own.criteria[id]?.result ?? null,
     read: readingsOf(own, unit.settings, place.instruments).map(({ setting }) => setting),
     stops: own.stops,
-    settled: judgeUnit(own, unit, place).settled,
+    settled: judgeUnit(own, unit, place).settled.map(sayHere),
     diameter: readBladeOf(own)?.diameter ?? null,
     largestBlade: place.bench.file.arbor.largestBlade,
   });
@@ -110,7 +118,7 @@ export function checkPractical(
     }
     const [first] = blockersOf(draft, unit, place);
     if (checked.sheet.decision === 'signed-off' && first !== undefined) {
-      const why = sayProblem(first);
+      const why = sayProblem(first.told);
       return refuse(
         null,
         `decision.${unit.id}`,

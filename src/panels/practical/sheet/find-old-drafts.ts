@@ -1,5 +1,6 @@
 import { type Draft, type PracticalDraft, takeInDraft } from '../../../competence/sheet/index.ts';
 import { dropSheet, leftHere } from '../../signing/index.ts';
+import type { Left } from '../use-kept-draft.ts';
 import { type Place, sheetKeyOf } from './place.ts';
 
 /**
@@ -9,7 +10,7 @@ import { type Place, sheetKeyOf } from './place.ts';
 export async function findOldDrafts(
   place: Place,
   fresh: () => PracticalDraft,
-): Promise<PracticalDraft | null> {
+): Promise<Left<PracticalDraft> | null> {
   const start = `${sheetKeyOf(place)}/`;
   const { sheets } = await leftHere(place.kit.trainer.person);
   const old = sheets.filter(({ sheetKey }) => sheetKey.startsWith(start));
@@ -19,6 +20,8 @@ export async function findOldDrafts(
     const [unit = ''] = sheetKey.slice(start.length).split('/');
     return known.has(unit) ? takeInDraft(taken, unit, sheet as Draft) : taken;
   }, fresh());
-  await Promise.all(old.map(({ sheetKey }) => dropSheet(sheetKey)));
-  return draft;
+  const taken = async () => {
+    await Promise.all(old.map(({ sheetKey }) => dropSheet(sheetKey)));
+  };
+  return { draft, taken };
 }

@@ -13,19 +13,21 @@ import {
 import { contentLang, say, sayProblem } from '../say.ts';
 import { blockersOf } from './check-practical.ts';
 import type { Place } from './place.ts';
+import type { Step } from './steps.tsx';
 
 type Props = {
   readonly draft: PracticalDraft;
   readonly place: Place;
   readonly today: string;
   readonly change: (make: (draft: PracticalDraft) => PracticalDraft) => void;
+  readonly go: (step: Step, field: string) => void;
 };
 
 const CHOICES: readonly Decision[] = ['signed-off', 'not-yet'];
 
 /** The decision on one unit, and what stands in the way of signing it off. */
-function UnitDecision({ unit, draft, place, change }: Omit<Props, 'today'> & { unit: Unit }) {
-  const blockers = blockersOf(draft, unit, place).map(sayProblem);
+function UnitDecision({ unit, draft, place, change, go }: Omit<Props, 'today'> & { unit: Unit }) {
+  const blockers = blockersOf(draft, unit, place);
   const { decision } = draftOfUnit(draft, unit.id);
   const isStopped = stoppedIn(draft) !== null;
   return (
@@ -55,9 +57,21 @@ function UnitDecision({ unit, draft, place, change }: Omit<Props, 'today'> & { u
         <details class="blockers" open={decision === 'signed-off'}>
           <summary>{say.count('blockers', blockers.length)}</summary>
           <ul>
-            {blockers.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
+            {blockers.map(({ field, told }) => {
+              const sentence = sayProblem(told);
+              const step = field.startsWith('blade.') ? 'machine' : unit.id;
+              return (
+                <li key={sentence}>
+                  <button
+                    class="button button--quiet"
+                    type="button"
+                    onClick={() => go(step, field)}
+                  >
+                    {sentence}
+                  </button>
+                </li>
+              );
+            })}
           </ul>
         </details>
       )}
@@ -74,7 +88,7 @@ const proposeAll = (draft: PracticalDraft, units: readonly Unit[], place: Place)
   }, draft);
 
 /** The end of a practical: a decision on each unit of it, until when, and under which conditions. */
-export function Finish({ draft, place, today, change }: Props) {
+export function Finish({ draft, place, today, change, go }: Props) {
   const units = touchedUnits(draft, place.units);
   const open = units.filter(({ id }) => draftOfUnit(draft, id).decision === null);
   const { observedAt, validUntil, conditions } = draft.shared;
@@ -102,7 +116,14 @@ export function Finish({ draft, place, today, change }: Props) {
       )}
       <ol class="finish">
         {units.map((unit) => (
-          <UnitDecision key={unit.id} unit={unit} draft={draft} place={place} change={change} />
+          <UnitDecision
+            key={unit.id}
+            unit={unit}
+            draft={draft}
+            place={place}
+            change={change}
+            go={go}
+          />
         ))}
       </ol>
       <div class="field">

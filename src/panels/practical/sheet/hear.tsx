@@ -109,6 +109,9 @@ export function Hear({ ready, draft, place, put, next, back }: Props) {
           rows={3}
           maxLength={500}
           autocapitalize="sentences"
+          autocomplete="off"
+          spellcheck
+          required={heard.answer !== null && heard.answer !== 'agrees'}
           aria-describedby="heard.hint"
           value={heard.words}
           onInput={(event) => put({ ...heard, words: event.currentTarget.value })}

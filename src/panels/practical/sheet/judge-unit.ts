@@ -17,7 +17,9 @@ export type Verdicts = {
 
 /** What a limit is about, in the language of the page where it has a name in it. */
 export const nameLimit = ({ title, signed }: Settled): string =>
-  pageLanguage() === 'en' ? title : nameIn('limit-titles', signed.limit, title);
+  pageLanguage() === 'en'
+    ? title
+    : nameIn('limit-titles', signed.limit, nameIn('names', `measure.${signed.measure}`, title));
 
 export function judgeUnit(draft: Draft, unit: Unit, place: Place): Verdicts {
   const readings = readingsOf(draft, unit.settings, place.instruments);

@@ -7,6 +7,7 @@ import {
   emptyPractical,
   LONGEST_WAIT_DAYS,
   lastDayAllowed,
+  NOT_HEARD,
   type PracticalDraft,
   progressOf,
   stoppedIn,
@@ -95,7 +96,8 @@ export function Practical({ place }: { readonly place: Place }) {
   // what was refused may be mended now: the sentence goes at the next keystroke
   const put = (make: (now: PracticalDraft) => PracticalDraft) => {
     setProblem(null);
-    change(make);
+    // what the person agreed to is no longer what stands here: they are asked again
+    change((now) => ({ ...make(now), heard: NOT_HEARD }));
   };
   const { units } = place;
   const touched = touchedUnits(draft, units);
@@ -187,7 +189,9 @@ export function Practical({ place }: { readonly place: Place }) {
           change={put}
         />
       )}
-      {step === 'finish' && <Finish draft={draft} place={place} today={today} change={put} />}
+      {step === 'finish' && (
+        <Finish draft={draft} place={place} today={today} change={put} go={go} />
+      )}
       <div class="review-bar">
         {problem !== null && (
           <p class="problem" role="alert">

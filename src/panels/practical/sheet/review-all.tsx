@@ -9,7 +9,7 @@ import {
   whereConfirmed,
 } from '../../signing/index.ts';
 import { Review } from '../review.tsx';
-import { contentLang, say, sayRefusal } from '../say.ts';
+import { contentLang, say, sayLimitSet, sayRefusal } from '../say.ts';
 import { SignForm } from '../sign-form.tsx';
 import type { ReadyUnit } from './check-practical.ts';
 import { nameLimit } from './judge-unit.ts';
@@ -26,6 +26,11 @@ type Props = {
   readonly onSigned: (outcome: Signed, written: readonly WrittenUnit[]) => void;
   readonly back: () => void;
 };
+
+/** What is signed must be on the paper: everything folded is opened before it is printed. */
+function openAll(): void {
+  for (const one of document.querySelectorAll<HTMLDetailsElement>('.review-unit')) one.open = true;
+}
 
 /** Every statement just as it will be signed, and one password for all of them. */
 export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) {
@@ -47,6 +52,8 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
     heading.current?.focus();
     window.scrollTo({ top: 0 });
     void write();
+    addEventListener('beforeprint', openAll);
+    return () => removeEventListener('beforeprint', openAll);
   }, []);
 
   const sign = async (password: string, device: DeviceLabel) => {
@@ -97,7 +104,7 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
                 benchTitle={place.bench.title}
                 workName={sayWork(place.work)}
                 instruments={place.instruments}
-                limitsTitle={place.set.title}
+                limitsTitle={sayLimitSet(place.set)}
                 titles={Object.fromEntries(
                   settled.map((one) => [one.signed.limit, nameLimit(one)]),
                 )}

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import type { Unit } from '../../../competence/index.ts';
 import {
   changeUnit,
@@ -11,7 +12,7 @@ import {
 import type { LengthUnit } from '../../../geometry/index.ts';
 import { Criteria } from '../criteria.tsx';
 import { Readings } from '../readings.tsx';
-import { contentLang, say } from '../say.ts';
+import { contentLang, say, sayLimitSet } from '../say.ts';
 import { contextOf } from './check-practical.ts';
 import { judgeUnit } from './judge-unit.ts';
 import { Photos } from './photos.tsx';
@@ -25,6 +26,31 @@ type Props = {
   readonly shownIn: LengthUnit;
   readonly change: (make: (draft: PracticalDraft) => PracticalDraft) => void;
 };
+
+/** Takes a unit off the sheet with all that was entered for it, so it asks first: gloves slip. */
+function LeaveOut({ leave }: { readonly leave: () => void }) {
+  const [isAsking, setAsking] = useState(false);
+  if (!isAsking) {
+    return (
+      <p>
+        <button class="button button--quiet" type="button" onClick={() => setAsking(true)}>
+          {say('leave-out')}
+        </button>
+      </p>
+    );
+  }
+  return (
+    <p class="actions">
+      <span>{say('leave-out.ask')}</span>
+      <button class="button" type="button" onClick={leave}>
+        {say('leave-out.do')}
+      </button>
+      <button class="button button--quiet" type="button" onClick={() => setAsking(false)}>
+        {say('throw.keep')}
+      </button>
+    </p>
+  );
+}
 
 /** One unit: what is watched and what is measured. */
 export function UnitPart({ unit, draft, place, today, shownIn, change }: Props) {
@@ -46,7 +72,7 @@ export function UnitPart({ unit, draft, place, today, shownIn, change }: Props) 
       {unit.settings.length > 0 && (
         <>
           <h3>{say('measure')}</h3>
-          <p>{say('limits', { title: place.set.title })}</p>
+          <p>{say('limits', { title: sayLimitSet(place.set) })}</p>
           <Readings
             draft={own}
             context={contextOf(unit, place, today)}
@@ -66,15 +92,7 @@ export function UnitPart({ unit, draft, place, today, shownIn, change }: Props) 
         put={putPhotos}
       />
       {isTouched(draft, unit.id) && (
-        <p>
-          <button
-            class="button button--quiet"
-            type="button"
-            onClick={() => change((now) => leaveOut(now, unit.id))}
-          >
-            {say('leave-out')}
-          </button>
-        </p>
+        <LeaveOut leave={() => change((now) => leaveOut(now, unit.id))} />
       )}
     </section>
   );
