@@ -56,8 +56,12 @@ describe('a session of practice', () => {
     expect(done.ok ? '' : done.message).toContain('from 08:00 to 09:30 UTC');
   });
 
-  it('takes one that begins as the other ends, and the same hours of somebody else', async () => {
+  it('takes one that begins as the other ends or ends as it begins, and the same hours of somebody else', async () => {
     expect(await note('Mira Holt', { from: '09:30', to: '10:00' })).toMatchObject({ ok: true });
+    const dev = stage.person('Dev Pradhan').person;
+    expect(await note('Mira Holt', { from: '07:00', to: '08:00', supervisor: dev })).toMatchObject({
+      ok: true,
+    });
     expect(await note('Tom Okafor')).toMatchObject({ ok: true });
   });
 
@@ -80,6 +84,12 @@ describe('a session of practice', () => {
     expect(done).toMatchObject({ ok: false, status, path });
     expect(done.ok ? '' : done.message).toMatch(/\.$/);
     expect(await countEvents(stage.site)).toBe(before);
+  });
+
+  it('is not supervised by whoever practises, trainer or not', async () => {
+    const done = await note('Ruth Amsel', { from: '11:00', to: '12:00' });
+    expect(done).toMatchObject({ ok: false, status: 422, path: 'supervisor' });
+    expect(done.ok ? '' : done.message).toContain('nobody watches themselves');
   });
 
   it('is not noted by the employer', async () => {
@@ -131,7 +141,12 @@ describe('the answer of the supervisor', () => {
     const hours = held.reduce((sum, one) => sum + one.hours, 0);
     expect(confirmed.reduce((sum, one) => sum + one.hours, 0)).toBeCloseTo(hours, 9);
     const all = [...sessions, ...(await practice('Tom Okafor')).sessions];
-    expect(all.map(({ state }) => state).sort()).toEqual(['confirmed', 'confirmed', 'refused']);
+    expect(all.map(({ state }) => state).sort()).toEqual([
+      'awaits',
+      'confirmed',
+      'confirmed',
+      'refused',
+    ]);
   });
 
   it('lets a refused session be noted again in the same hours', async () => {
