@@ -2,7 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { timeIn } from '../../../words/index.ts';
 import { here, pageLanguage } from '../../../words/spoken.ts';
 import { Mark } from '../mark.tsx';
-import { contentLang, say, sayDay } from '../say.ts';
+import { contentLang, say, sayDay, sayRefusal } from '../say.ts';
 import type { Place } from './place.ts';
 import type { Signed } from './review-all.tsx';
 import type { WrittenUnit } from './write-units.ts';
@@ -27,6 +27,7 @@ export function OutcomeAll({ outcome, written, place, another }: Props) {
   }, []);
   const units = new Map(written.map((one) => [one.statement.signoff, one]));
   const { person } = place.who;
+  const waiting = outcome.units.filter(({ state }) => state === 'kept').length;
   return (
     <section aria-labelledby="outcome">
       <h2 id="outcome" tabIndex={-1} ref={heading}>
@@ -51,7 +52,7 @@ export function OutcomeAll({ outcome, written, place, another }: Props) {
                   {logged === null
                     ? `${say('received.not')}.`
                     : `${say('received', { when: sayTime(logged.received) })}. ${say('logged', { seq: logged.seq })}.`}
-                  {refused !== null && ` ${refused.message}`}
+                  {refused !== null && ` ${sayRefusal(refused.message)}`}
                 </p>
                 {logged !== null && (
                   <p>
@@ -75,7 +76,10 @@ export function OutcomeAll({ outcome, written, place, another }: Props) {
       {outcome.state === 'logged' ? (
         <p>{say(outcome.left > 0 ? 'outcome.photos' : 'outcome.copy')}</p>
       ) : (
-        <p role="alert">{say('nothing-lost', { why: outcome.message })}</p>
+        <p role="alert">
+          {waiting > 0 && <strong>{say.count('waiting.count', waiting)} </strong>}
+          {say('nothing-lost', { why: outcome.message })}
+        </p>
       )}
       <p class="actions">
         <button class="button button--main" type="button" onClick={another}>
