@@ -157,17 +157,17 @@ test('the whole sheet is worked by keyboard alone', async ({ page }) => {
   await tabTo(page, 'Next part');
   await page.keyboard.press('Enter');
   // each step begins at its heading, so that a reader hears where they are
-  expect(await focused(page)).toMatch(/^1\./);
+  await expect.poll(() => focused(page)).toMatch(/^1\./);
   await tabTo(page, 'Yes');
   await page.keyboard.press('Space');
   await page.keyboard.press('ArrowRight');
-  expect(await focused(page)).toBe('No');
+  await expect.poll(() => focused(page)).toBe('No');
   await tabTo(page, 'Decide');
   await page.keyboard.press('Enter');
-  expect(await focused(page)).toMatch(/^Your decision on Mira Holt/);
+  await expect.poll(() => focused(page)).toMatch(/^Your decision on Mira Holt/);
   await tabTo(page, 'Sign off');
   await page.keyboard.press('ArrowDown');
-  expect(await focused(page)).toBe('Not yet');
+  await expect.poll(() => focused(page)).toBe('Not yet');
   await tabTo(page, /stand in the way|stands in the way/);
   await page.keyboard.press('Enter');
   await tabTo(page, /was seen, and answered no/);

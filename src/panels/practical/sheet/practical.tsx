@@ -89,7 +89,8 @@ export function Practical({ place }: { readonly place: Place }) {
       return;
     }
     goTo(wanted.current ?? headingOf(step));
-    if (wanted.current === null) window.scrollTo({ top: 0 });
+    // the steps at the top of the screen: what is to be seen stands right under them
+    if (wanted.current === null) document.querySelector('.steps')?.scrollIntoView();
     wanted.current = null;
   }, [step, stage.at]);
 
