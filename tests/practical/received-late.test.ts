@@ -274,6 +274,29 @@ describe('the kit of a trainer', () => {
     expect(kit?.rules).toMatchObject({ second: 'nothing' });
   });
 
+  it('says which bench is out of service, until it is returned', async () => {
+    const draft = (kind: 'bench.taken-out' | 'bench.returned', body: object) => ({
+      id: newId(),
+      kind,
+      version: 1,
+      org: stage.as('Ruth Amsel').org,
+      at: new Date().toISOString(),
+      by: stage.as('Ruth Amsel').person,
+      about: stage.bench.id,
+      body: { bench: stage.bench.id, ...body },
+    });
+    const outNow = async () => {
+      const done = await kitOf(stage.as('Ruth Amsel'), stage.site);
+      return done.ok ? done.value.out : null;
+    };
+    expect(await outNow()).toEqual([]);
+    const reason = 'The brake takes 20 seconds.';
+    await stage.site.store.append(draft('bench.taken-out', { reason }) as never);
+    expect(await outNow()).toMatchObject([{ bench: stage.bench.id, reason }]);
+    await stage.site.store.append(draft('bench.returned', { done: 'New lining.' }) as never);
+    expect(await outNow()).toEqual([]);
+  });
+
   it.each(['Mira Holt', 'Anna Weir'])('is refused to %s', async (name) => {
     expect(await kitOf(stage.as(name), stage.site)).toMatchObject({ ok: false, status: 403 });
   });

@@ -1,8 +1,14 @@
 import { can, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
-import { isSigned, isWithdrawn, type LogEvent, rulesOf } from '../../competence/index.ts';
-import type { Kit, KitSigned } from '../../panels/signing/index.ts';
+import {
+  benchStateOf,
+  isSigned,
+  isWithdrawn,
+  type LogEvent,
+  rulesOf,
+} from '../../competence/index.ts';
+import type { Kit, KitOut, KitSigned } from '../../panels/signing/index.ts';
 import { type Done, refusedFor } from './refused.ts';
-import { whyNotWrite, workshopOf } from './workshop.ts';
+import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
 
 /** Practicals a device is given to show, the newest of the log. */
 const MOST_SIGNED = 400;
@@ -23,6 +29,12 @@ function signedOf(events: readonly LogEvent[]): KitSigned[] {
       trainer: statement.trainer.person,
     }));
 }
+
+const outOf = ({ benches, events }: Workshop, at: string): KitOut[] =>
+  benches.flatMap(({ id }) => {
+    const { reason, since, state } = benchStateOf(events, id, at);
+    return state === 'in-service' ? [] : [{ bench: id, since: since ?? at, reason: reason ?? '' }];
+  });
 
 const passwordSetAt = async (person: string, { store }: Site): Promise<string> => {
   const row = await store.db
@@ -71,6 +83,7 @@ export async function kitOf(
       sets: [...workshop.sets.values()].filter(({ id }) => wanted.has(id)),
       rules: rulesOf(workshop.events, now.toISOString()),
       signed: signedOf(workshop.events),
+      out: outOf(workshop, now.toISOString()),
     },
   };
 }

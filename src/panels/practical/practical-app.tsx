@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { here } from '../../words/spoken.ts';
 import { fetchKit, type Kit, keepSending, keptKit } from '../signing/index.ts';
 import { say } from './say.ts';
+import { OutNotice } from './sheet/out-notice.tsx';
 import { type Chosen, findPlace, titleOf } from './sheet/place.ts';
 import { Practical } from './sheet/practical.tsx';
 import { Start } from './start/start.tsx';
@@ -79,6 +80,7 @@ export function PracticalApp() {
           <a href={here('/practical/sheet')}>{say('to-start')}</a>
         </p>
       </div>
+      <OutNotice {...place} />
       <Practical place={place} />
     </>
   );

@@ -3,7 +3,7 @@ export { uuidv7 as newSignoffId } from 'uuidv7';
 export * from './enrolment-hash.ts';
 export * from './export/export-unsent.ts';
 export * from './export/import-unsent.ts';
-export { fetchKit, type Kit, type KitSigned, keptKit } from './kit.ts';
+export { fetchKit, type Kit, type KitOut, type KitSigned, keptKit } from './kit.ts';
 export { dropPhoto, keepPhoto, type PhotoKept, photoUrl } from './photos/photos.ts';
 export { askSite, getJson, postJson, type Reply } from './post-json.ts';
 export { confirmOnSite, enrol, MOST_AT_ONCE } from './ready/enrol.ts';

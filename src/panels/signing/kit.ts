@@ -22,6 +22,9 @@ export type KitSigned = {
   readonly trainer: string;
 };
 
+/** A bench nobody is to use for now, and why, as it was written. */
+export type KitOut = { readonly bench: string; readonly since: string; readonly reason: string };
+
 /** Everything a trainer needs of the site to watch, measure, decide and sign without a network. */
 export type Kit = {
   readonly schema: 'kit/1';
@@ -40,6 +43,8 @@ export type Kit = {
   readonly sets: readonly LimitSet[];
   readonly rules: OrganisationRules;
   readonly signed: readonly KitSigned[];
+  /** benches out of service when the kit was made; a kit from before this has none */
+  readonly out?: readonly KitOut[];
 };
 
 /** Whether the reply is ours: a wireless net at its door answers everything with a page of its own. */
