@@ -208,6 +208,32 @@ test('a stop-the-work error ends the practical as not yet', async ({ page }) => 
   await expect(page.getByRole('link', { name: /^Open the proof/ })).toHaveCount(0);
 });
 
+test('a bench out of service is said on the sheet before anything else', async ({ page }) => {
+  await signIn(page, 'dev.pradhan');
+  await page.goto(`${site.url}/register`);
+  await page
+    .getByRole('link', { name: /Bench 1/ })
+    .first()
+    .click();
+  await page.getByRole('link', { name: 'Take out of service' }).click();
+  await page.getByLabel('What is wrong').fill('Belt frayed.');
+  await page.getByRole('button', { name: 'Take out of service' }).click();
+  await expect(page.getByText('Out of service: do not use')).toBeVisible();
+  await openSheet(page, 'Mira Holt');
+  await expect(page.getByText('AL-01 is out of service')).toBeVisible();
+  await expect(page.getByText(/Belt frayed/)).toBeVisible();
+  await page.goto(`${site.url}/register`);
+  await page
+    .getByRole('link', { name: /Bench 1/ })
+    .first()
+    .click();
+  await page.getByRole('link', { name: 'Return to service' }).click();
+  await page.getByLabel('What was done').fill('New belt, run for ten minutes');
+  await page.getByRole('button', { name: 'Return to service' }).click();
+  await openSheet(page, 'Mira Holt');
+  await expect(page.getByText('AL-01 is out of service')).toHaveCount(0);
+});
+
 /** Changes one stored record as somebody would who has the file. Returns how to put it back. */
 function writeOver(id: string, change: (json: string) => string): () => void {
   const store = new DatabaseSync(join(site.data, 'store.sqlite'));

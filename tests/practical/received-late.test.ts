@@ -7,6 +7,7 @@ import { kitOf } from '../../src/pages/_desk/kit-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
 import { statementHashOf } from '../../src/panels/signing/index.ts';
 import { newId, type SigningKey, sha256, toHex } from '../../src/records/index.ts';
+import { loadUnits } from '../../src/store/content-files.ts';
 import { photoBytes } from '../helpers/photo-bytes.ts';
 import {
   enrolledKey,
@@ -56,6 +57,27 @@ describe('a practical confirmed on the device', () => {
     expect(stored?.event).toMatchObject({
       body: { statement: { schema: 'statement/2', confirmed: 'device' } },
     });
+  });
+
+  it('is not signed off once another unit of the same practical was stopped', async () => {
+    const practical = newId();
+    const [stop] = loadUnits('content').get('rip-with-stick-and-take-off')?.stops ?? [];
+    const stopped = await lateRequest({
+      practical,
+      unit: 'rip-with-stick-and-take-off',
+      readings: [],
+      stops: [stop?.id ?? ''],
+      decision: 'not-yet',
+      validFrom: null,
+      validUntil: null,
+    });
+    expect(await receive(stopped)).toMatchObject({ ok: true });
+    expect(await receive(await lateRequest({ practical }))).toMatchObject({
+      status: 422,
+      path: 'decision',
+      message: 'Decision must be not yet: the work was stopped in another unit of this practical.',
+    });
+    expect(await receive(await lateRequest())).toMatchObject({ ok: true });
   });
 
   it('is refused without a ticket when it says it was confirmed on the site', async () => {

@@ -16,6 +16,7 @@ import { findDeviceKey, isKeyEnded } from './find-device-key.ts';
 import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
 import { type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { registersSince } from './registers-since.ts';
+import { isStopped } from './stopped-practical.ts';
 import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
@@ -183,5 +184,8 @@ export async function receivePractical(
     received,
   });
   if (!held.ok) return held;
+  if (await isStopped(event.body.statement, site)) {
+    return refusedFor(422, 'decision', 'desk.stopped');
+  }
   return enter(viewer, event, ticket, site);
 }
