@@ -3,6 +3,7 @@ import { newId } from '../records/index.ts';
 import type { Tables } from '../store/index.ts';
 import { addPerson } from './add-person.ts';
 import { can } from './can.ts';
+import { enterInvitation } from './enter-invitation.ts';
 import {
   type InvitationInput,
   InvitationSchema,
@@ -92,34 +93,9 @@ export async function invite(
   const token = makeToken();
   const madeAt = now.toISOString();
   const expires = new Date(now.getTime() + INVITATION_DAYS * 24 * 60 * 60 * 1000).toISOString();
-  await store.write(async ({ db, append }) => {
-    await db
-      .insertInto('invitation')
-      .values({
-        id,
-        tokenHash: hashToken(token),
-        org: viewer.org,
-        role,
-        name,
-        invitedBy: viewer.person,
-        madeAt,
-        expiresAt: expires,
-        usedAt: null,
-        usedBy: null,
-        group: null,
-      })
-      .execute();
-    await append({
-      id: newId(),
-      kind: 'invitation.made',
-      version: 1,
-      org: viewer.org,
-      at: madeAt,
-      by: viewer.person,
-      about: null,
-      body: { invitation: id, role },
-    });
-  });
+  await store.write((write) =>
+    enterInvitation(write, viewer, { id, token, name, role, group: null }, { madeAt, expires }),
+  );
   return grant({ id, path: `/invitation/${token}`, expires });
 }
 

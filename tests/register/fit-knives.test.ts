@@ -73,7 +73,7 @@ describe('rows of blades and knives on the form', () => {
   const formOf = (rows: readonly (readonly [string, string])[]) => {
     const form = new FormData();
     for (const [name, value] of rows) form.append(name, value);
-    return readHeld(readHeldForm(form));
+    return readHeld(readHeldForm({ all: (name) => form.getAll(name).map(String) }));
   };
   const blade = (over: Readonly<Record<string, string>> = {}) =>
     Object.entries({

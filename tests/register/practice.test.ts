@@ -159,3 +159,31 @@ describe('the answer of the supervisor', () => {
     expect(await note(name, { from, to })).toMatchObject({ ok: true });
   });
 });
+
+describe('two requests at the same moment', () => {
+  const AT_NIGHT = { from: '20:00', to: '21:00' };
+  const won = (replies: readonly { readonly ok: boolean }[]) =>
+    replies.filter(({ ok }) => ok).length;
+
+  it('enter one of two sessions of one person that overlap', async () => {
+    const replies = await Promise.all(
+      Array.from({ length: 4 }, () => note('Jess Lindqvist', AT_NIGHT)),
+    );
+    expect(won(replies)).toBe(1);
+    for (const reply of replies) if (!reply.ok) expect(reply.status).toBe(409);
+    expect((await practice('Jess Lindqvist')).sessions).toHaveLength(1);
+  });
+
+  it('enter one of two answers to one session', async () => {
+    const [session] = (await practice('Jess Lindqvist')).sessions;
+    const give = (answer: string) =>
+      confirmPractice(
+        stage.as('Ruth Amsel'),
+        [{ id: newId(), session: session?.id, answer, note: 'Seen' }],
+        stage.site,
+      );
+    const replies = await Promise.all([give('yes'), give('no'), give('yes'), give('no')]);
+    expect(won(replies)).toBe(1);
+    for (const reply of replies) if (!reply.ok) expect(reply.status).toBe(409);
+  });
+});

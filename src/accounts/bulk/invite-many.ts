@@ -3,11 +3,11 @@ import { z } from 'zod';
 import { newId } from '../../records/index.ts';
 import type { StoreWrite } from '../../store/index.ts';
 import { can } from '../can.ts';
+import { enterInvitation } from '../enter-invitation.ts';
 import { plainName } from '../groups.ts';
 import { INVITATION_DAYS } from '../invitations.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
 import type { Site } from '../site.ts';
-import { hashToken } from '../tokens.ts';
 import type { Viewer } from '../viewer.ts';
 import type { InvitationPlan, PlannedInvitation } from './plan-invitations.ts';
 
@@ -47,47 +47,6 @@ async function groupIds(
     ids.set(plainName(name), id);
   }
   return ids;
-}
-
-async function enter(
-  { db, append }: StoreWrite,
-  viewer: Viewer,
-  made: {
-    id: string;
-    token: string;
-    name: string;
-    role: PlannedInvitation['role'];
-    group: string | null;
-  },
-  { madeAt, expires }: { madeAt: string; expires: string },
-): Promise<void> {
-  const { id, token, name, role, group } = made;
-  await db
-    .insertInto('invitation')
-    .values({
-      id,
-      tokenHash: hashToken(token),
-      org: viewer.org,
-      role,
-      name,
-      invitedBy: viewer.person,
-      madeAt,
-      expiresAt: expires,
-      usedAt: null,
-      usedBy: null,
-      group,
-    })
-    .execute();
-  await append({
-    id: newId(),
-    kind: 'invitation.made',
-    version: 1,
-    org: viewer.org,
-    at: madeAt,
-    by: viewer.person,
-    about: null,
-    body: { invitation: id, role },
-  });
 }
 
 /** The links of a form sent before: the same again. Refused where this form made links for other people. */
@@ -152,7 +111,12 @@ export async function inviteMany(
       const id = `${form}-${row}`;
       const token = tokenOf(site, viewer.org, id);
       const inGroup = group === null ? null : (groups.get(plainName(group)) ?? null);
-      await enter(write, viewer, { id, token, name, role, group: inGroup }, { madeAt, expires });
+      await enterInvitation(
+        write,
+        viewer,
+        { id, token, name, role, group: inGroup },
+        { madeAt, expires },
+      );
       made.push({ name, role, group, path: `/invitation/${token}`, expires });
     }
     return grant(made);

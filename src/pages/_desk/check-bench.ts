@@ -6,6 +6,7 @@ import { newId } from '../../records/index.ts';
 import { loadCheckLists } from '../../store/content-files.ts';
 import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
+import { readFields } from './form-fields.ts';
 import { type DeskWord, type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { whyNotWrite, workshopOf } from './workshop.ts';
 
@@ -45,11 +46,7 @@ export function dailyList({ contentDir }: Pick<Site, 'contentDir'>): CheckList {
 
 /** The fields of a posted check as typed. */
 export async function readCheckForm(request: Request, list: CheckList) {
-  const form = await request.formData().catch(() => new FormData());
-  const field = (name: string): string => {
-    const value = form.get(name);
-    return typeof value === 'string' ? value : '';
-  };
+  const { one: field } = await readFields(request);
   return {
     id: field('id'),
     listVersion: field('list-version'),

@@ -2,8 +2,10 @@ import { z } from 'zod';
 import { can, type Site, type Viewer } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
 import type { DraftOf } from '../../records/index.ts';
+import { eventsAt } from './append-once.ts';
 import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
+import { readFields } from './form-fields.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
@@ -22,14 +24,8 @@ const AnswersSchema = z
 
 /** The answers of a posted list; sessions left for later are left out. */
 export async function readAnswers(request: Request) {
-  const form = await request.formData().catch(() => new FormData());
-  const field = (name: string): string => {
-    const value = form.get(name);
-    return typeof value === 'string' ? value : '';
-  };
-  return form
-    .getAll('session')
-    .filter((one) => typeof one === 'string')
+  const { one: field, all } = await readFields(request);
+  return all('session')
     .map((session) => ({
       session,
       id: field(`id-${session}`),
@@ -80,6 +76,20 @@ export async function confirmPractice(
   }
   const [first, ...rest] = drafts;
   if (first === undefined) return refusedFor(400, '', 'practice.no.answers');
-  const entered = await enterTogether(first, site, async () => ({ ok: true, value: rest }));
+  const entered = await enterTogether(
+    first,
+    site,
+    async () => ({ ok: true, value: rest }),
+    async (write) => {
+      for (const { about, body, org } of drafts) {
+        const filter = { org, about: about ?? '', kinds: ['practice.confirmed'] as const };
+        const answered = await eventsAt(write, filter);
+        if (answered.some((one) => one.body.session === body.session)) {
+          return refusedFor(409, 'session', 'practice.no.answered');
+        }
+      }
+      return null;
+    },
+  );
   return entered.ok ? { ok: true, value: { entered: drafts.length } } : entered;
 }

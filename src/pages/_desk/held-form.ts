@@ -8,6 +8,7 @@ import {
   type TypedHeld,
   type TypedRow,
 } from '../../components/register/held-fields.ts';
+import type { FormFields } from './form-fields.ts';
 import { type DeskWord, type Done, refusedFor } from './refused.ts';
 
 /** The choice is filled in always, so it does not make a row. */
@@ -15,9 +16,9 @@ const isEmpty = (row: TypedRow): boolean =>
   Object.entries(row).every(([name, value]) => name === 'cut' || value.trim() === '');
 
 /** The rows of a posted form as typed, the empty ones left out. */
-export function readHeldForm(form: FormData): TypedHeld {
+export function readHeldForm({ all }: Pick<FormFields, 'all'>): TypedHeld {
   const rowsOf = (kind: keyof TypedHeld): TypedRow[] => {
-    const columns = HELD_FIELDS[kind].map(({ name }) => form.getAll(`${kind}-${name}`));
+    const columns = HELD_FIELDS[kind].map(({ name }) => all(`${kind}-${name}`));
     const length = Math.min(MOST_HELD[kind] + 10, Math.max(...columns.map((one) => one.length)));
     return Array.from({ length }, (_, i) =>
       Object.fromEntries(

@@ -4,8 +4,10 @@ import { describeProblem } from '../../bench/index.ts';
 import { mayWork, practiceOf, WORK_KINDS, type Work } from '../../competence/index.ts';
 import { timeIn } from '../../words/index.ts';
 import { sayIn } from '../../words/say.ts';
+import { eventsAt } from './append-once.ts';
 import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
+import { readFields } from './form-fields.ts';
 import { momentOf } from './form-moment.ts';
 import { type DeskWord, type Done, refused, refusedFor } from './refused.ts';
 import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
@@ -34,11 +36,7 @@ const SAYS: Readonly<Record<string, DeskWord>> = {
 
 /** The fields of a posted session as typed. */
 export async function readPracticeForm(request: Request) {
-  const form = await request.formData().catch(() => new FormData());
-  const field = (name: string): string => {
-    const value = form.get(name);
-    return typeof value === 'string' ? value : '';
-  };
+  const { one: field } = await readFields(request);
   return {
     id: field('id'),
     bench: field('bench'),
@@ -119,6 +117,15 @@ export async function notePractice(
         to: timeIn('en', other.endedAt),
       };
       return refusedFor(409, 'from', 'practice.no.overlap', put);
+    },
+    async (write) => {
+      // two sessions sent at the same moment: neither was there when the other was looked for
+      const known = new Set(workshop.events.map((event) => event.id));
+      const noted = await eventsAt(write, { org, about: person, kinds: ['practice.noted'] });
+      const meanwhile = noted.find(
+        (one) => !known.has(one.id) && one.body.startedAt < endedAt && startedAt < one.body.endedAt,
+      );
+      return meanwhile === undefined ? null : refusedFor(409, 'from', 'practice.no.meanwhile');
     },
   );
   return entered.ok ? { ok: true, value: { session: id } } : entered;

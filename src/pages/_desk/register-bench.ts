@@ -7,6 +7,7 @@ import type { Held, TypedHeld } from '../../components/register/held-fields.ts';
 import { entriesOf } from '../../components/register/machine-entries.ts';
 import { newId } from '../../records/index.ts';
 import { loadLimitSets } from '../../store/content-files.ts';
+import { readFields } from './form-fields.ts';
 import { readHeld, readHeldForm } from './held-form.ts';
 import { type DeskWord, type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
@@ -57,19 +58,16 @@ export const RegistrationSchema = z.object({
 
 /** The fields of a posted registration form as typed; a form that cannot be read comes back empty. */
 export async function readBenchForm(request: Request) {
-  const form = await request.formData().catch(() => new FormData());
-  const field = (name: string): string => {
-    const value = form.get(name);
-    return typeof value === 'string' ? value : '';
-  };
+  const fields = await readFields(request);
+  const { one: field, all } = fields;
   return {
     asset: field('asset'),
     title: field('title'),
-    work: form.getAll('work').filter((one) => typeof one === 'string'),
+    work: all('work'),
     limits: field('limits'),
     file: field('file'),
     change: field('change') || undefined,
-    held: readHeldForm(form),
+    held: readHeldForm(fields),
     /** which button was pressed: `more` asks for rows, anything else enters */
     asks: field('do') === 'more' ? ('more' as const) : ('enter' as const),
   };

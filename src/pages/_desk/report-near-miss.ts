@@ -5,6 +5,7 @@ import { benchStateOf, WORK_KINDS } from '../../competence/index.ts';
 import { newId } from '../../records/index.ts';
 import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
+import { readFields } from './form-fields.ts';
 import { momentOf } from './form-moment.ts';
 import { type DeskWord, type Done, refused, refusedFor } from './refused.ts';
 import { whyNotWrite, workshopOf } from './workshop.ts';
@@ -39,18 +40,14 @@ const SAYS: Readonly<Record<string, DeskWord>> = {
 
 /** The fields of a posted report as typed. */
 export async function readNearMissForm(request: Request) {
-  const form = await request.formData().catch(() => new FormData());
-  const field = (name: string): string => {
-    const value = form.get(name);
-    return typeof value === 'string' ? value : '';
-  };
+  const { one: field, all } = await readFields(request);
   return {
     id: field('id'),
     day: field('day'),
     time: field('time'),
     offset: field('offset'),
     work: field('work'),
-    people: form.getAll('people').filter((one) => typeof one === 'string'),
+    people: all('people'),
     hurt: field('hurt'),
     what: field('what'),
     takeOut: field('take-out') === 'yes' ? 'yes' : 'no',
