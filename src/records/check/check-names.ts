@@ -1,0 +1,67 @@
+import type { AuthorisationParts } from './authorisation-file.ts';
+import { evidenceIn } from './check-basis.ts';
+import { type JsonObject, listAt, textAt } from './json-shape.ts';
+import { nameHash } from './name-hash.ts';
+import type { ShownName } from './proof-file.ts';
+import { type Check, judge } from './verdict.ts';
+
+/** Whether a name with its salt is the one a hash was made from. */
+export const isNameOf = ({ name, salt }: ShownName, signed: string): boolean =>
+  /^[0-9a-f]{32}$/.test(salt) && nameHash(name, salt) === signed;
+
+/** Hash of the name of the trainer who watched, as the credential has it. */
+const trainerHash = (credential: JsonObject, signoff: string): string =>
+  textAt(evidenceIn(credential, signoff), 'creator', 'otherIdentifier', 0, 'identifier');
+
+/** Hash of each practical's trainer, in the order of the practicals. */
+export const trainerHashes = ({ credential, event }: AuthorisationParts): string[] =>
+  listAt(event, 'body', 'statement', 'basis').map((id) => trainerHash(credential, String(id)));
+
+function checkOne(id: 'trainee' | 'giver', shown: ShownName | null, signed: string): Check {
+  if (id === 'trainee') {
+    if (shown === null)
+      return { id, state: 'unknown', sentence: "The file does not show the trainee's name." };
+    return judge(
+      id,
+      isNameOf(shown, signed) ? null : "The trainee's name is not the one signed for.",
+      "The trainee's name is the one signed for.",
+    );
+  }
+  if (shown === null)
+    return { id, state: 'unknown', sentence: 'The file does not show who gave it.' };
+  return judge(
+    id,
+    isNameOf(shown, signed) ? null : 'The name of who gave it is not the one logged.',
+    'The name of who gave it is the one logged.',
+  );
+}
+
+/** Whether the names shown are those of the log: holder, giver, and trainers. */
+export function checkGivers(parts: AuthorisationParts): Check[] {
+  const { event, names } = parts;
+  const { giver, trainee, trainers } = names;
+  const people = [
+    checkOne('trainee', trainee, textAt(event, 'body', 'statement', 'who', 'nameHash')),
+    checkOne('giver', giver, textAt(event, 'body', 'statement', 'by', 'nameHash')),
+  ];
+  const known = knownHashes(parts);
+  const stranger = trainers.some((shown) => !known.some((hash) => isNameOf(shown, hash)));
+  const isNamed = known.every((hash) => trainers.some((shown) => isNameOf(shown, hash)));
+  const id = 'trainer';
+  if (stranger)
+    return [...people, judge(id, "A trainer's name is not one that was signed for.", '')];
+  return [
+    ...people,
+    isNamed && known.length > 0
+      ? judge(id, null, 'The names of the trainers are the ones signed for.')
+      : { id, state: 'unknown', sentence: "The file does not show every trainer's name." },
+  ];
+}
+
+/** Nobody's, where a practical is missing: another check says so. */
+function knownHashes(parts: AuthorisationParts): string[] {
+  const ids = listAt(parts.event, 'body', 'statement', 'basis').map(String);
+  return ids.every((id) => evidenceIn(parts.credential, id) !== undefined)
+    ? trainerHashes(parts)
+    : [];
+}
