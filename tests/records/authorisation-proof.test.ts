@@ -107,9 +107,11 @@ describe('a proof of leave to work', () => {
     expect(canonicalText(least.file.credential)).toBe(canonicalText(whole.file.credential));
     expect((await check(mixed)).verdict).toBe('genuine');
     const both = { ...least.file, basis: [results.file.basis[0], second] };
-    expect((await check(both)).checks.find(({ id }) => id === 'left-out')?.sentence).toMatch(
-      /^Left out: of 1 practicals everything .* of 1 the settings/,
-    );
+    const left = (await check(both)).checks.filter(({ id }) => id === 'left-out');
+    expect(left.map(({ sentence }) => sentence.slice(0, 28))).toEqual([
+      'Left out: results, settings ',
+      'Left out: settings and the t',
+    ]);
   });
 
   it('without names names nobody: neither name nor salt is in it', async () => {

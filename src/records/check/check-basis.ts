@@ -101,34 +101,27 @@ export async function findFaultInShown(
 }
 
 /** What the holder left out, in words: none of it stops the rest from being checked. */
-export function describeLeftOut({ basis }: AuthorisationParts): Check {
+export function describeLeftOut({ basis }: AuthorisationParts): Check[] {
   const id = 'left-out';
+  const all = basis.length;
   const count = (shown: BasisPart['shown']) => basis.filter((part) => part.shown === shown).length;
   const [nothing, results] = [count('nothing'), count('results')];
-  if (nothing > 0 && results > 0) {
-    return {
-      id,
-      state: 'unknown',
-      sentence: `Left out: of ${nothing} practicals everything but the day, the unit and the trainer, and of ${results} the settings and the trainer's own signature. That they stand in the log was checked; for the rest, the site's signature alone speaks.`,
-    };
-  }
+  const without = (sentence: string): Check => ({ id, state: 'unknown', sentence });
+  const found: Check[] = [];
   if (nothing > 0) {
-    return {
-      id,
-      state: 'unknown',
-      sentence: `Left out: results, settings and the trainer's own signature of ${nothing} of ${basis.length} practicals. That they stand in the log was checked; for day, unit and trainer, the site's signature alone speaks.`,
-    };
+    found.push(
+      without(
+        `Left out: results, settings and the trainer's signature of ${nothing} of ${all} practicals. They stand in the log; for day, unit and trainer, the site's signature alone speaks.`,
+      ),
+    );
   }
   if (results > 0) {
-    return {
-      id,
-      state: 'unknown',
-      sentence: `Left out: settings and the trainer's own signature of ${results} of ${basis.length} practicals. That they stand in the log was checked; for the results, the site's signature alone speaks.`,
-    };
+    found.push(
+      without(
+        `Left out: settings and the trainer's signature of ${results} of ${all} practicals. They stand in the log; for the results, the site's signature alone speaks.`,
+      ),
+    );
   }
-  return {
-    id,
-    state: 'ok',
-    sentence: `Nothing is left out: each of ${basis.length} practicals is shown whole, with its trainer's signature.`,
-  };
+  if (found.length > 0) return found;
+  return [{ id, state: 'ok', sentence: `Nothing is left out of the ${all} practicals shown.` }];
 }

@@ -17,23 +17,26 @@ const trainerHash = (credential: JsonObject, signoff: string): string =>
 export const trainerHashes = ({ credential, event }: AuthorisationParts): string[] =>
   listAt(event, 'body', 'statement', 'basis').map((id) => trainerHash(credential, String(id)));
 
-function checkOne(id: 'trainee' | 'giver', shown: ShownName | null, signed: string): Check {
-  if (id === 'trainee') {
-    if (shown === null)
-      return { id, state: 'unknown', sentence: "The file does not show the trainee's name." };
-    return judge(
-      id,
-      isNameOf(shown, signed) ? null : "The trainee's name is not the one signed for.",
-      "The trainee's name is the one signed for.",
-    );
-  }
-  if (shown === null)
-    return { id, state: 'unknown', sentence: 'The file does not show who gave it.' };
-  return judge(
-    id,
-    isNameOf(shown, signed) ? null : 'The name of who gave it is not the one logged.',
-    'The name of who gave it is the one logged.',
-  );
+type Sentences = { readonly none: string; readonly not: string; readonly ok: string };
+
+const TRAINEE: Sentences = {
+  none: "The file does not show the trainee's name.",
+  not: "The trainee's name is not the one signed for.",
+  ok: "The trainee's name is the one signed for.",
+};
+const GIVER: Sentences = {
+  none: 'The file does not show who gave it.',
+  not: 'The name of who gave it is not the one logged.',
+  ok: 'The name of who gave it is the one logged.',
+};
+
+function checkOne(
+  id: 'trainee' | 'giver',
+  shown: ShownName | null,
+  { signed, say }: { readonly signed: string; readonly say: Sentences },
+): Check {
+  if (shown === null) return { id, state: 'unknown', sentence: say.none };
+  return judge(id, isNameOf(shown, signed) ? null : say.not, say.ok);
 }
 
 /** Whether the names shown are those of the log: holder, giver, and trainers. */
@@ -41,8 +44,14 @@ export function checkGivers(parts: AuthorisationParts): Check[] {
   const { event, names } = parts;
   const { giver, trainee, trainers } = names;
   const people = [
-    checkOne('trainee', trainee, textAt(event, 'body', 'statement', 'who', 'nameHash')),
-    checkOne('giver', giver, textAt(event, 'body', 'statement', 'by', 'nameHash')),
+    checkOne('trainee', trainee, {
+      signed: textAt(event, 'body', 'statement', 'who', 'nameHash'),
+      say: TRAINEE,
+    }),
+    checkOne('giver', giver, {
+      signed: textAt(event, 'body', 'statement', 'by', 'nameHash'),
+      say: GIVER,
+    }),
   ];
   const known = knownHashes(parts);
   const stranger = trainers.some((shown) => !known.some((hash) => isNameOf(shown, hash)));

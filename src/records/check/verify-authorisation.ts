@@ -76,7 +76,9 @@ export async function judgeAuthorisation(
 ): Promise<Verdict> {
   const isTrusted = trusted.includes(parts.issuer);
   const leftOut = describeLeftOut(parts);
-  const cannotKnow = leftOut.state === 'ok' ? CANNOT_KNOW : [...CANNOT_KNOW, CANNOT_KNOW_LEFT_OUT];
+  const cannotKnow = leftOut.every(({ state }) => state === 'ok')
+    ? CANNOT_KNOW
+    : [...CANNOT_KNOW, CANNOT_KNOW_LEFT_OUT];
   const checks: Check[] = [
     judge('form', null, 'The file has the form of a proof.'),
     judge(
@@ -99,7 +101,7 @@ export async function judgeAuthorisation(
   }
   const record = readAuthorisation(parts);
   const period = findPeriod(record, at);
-  const all = [...checks, leftOut, describePeriod(period, record, at), word];
+  const all = [...checks, ...leftOut, describePeriod(period, record, at), word];
   const say = (
     verdict: Verdict['verdict'],
     sentence: string,

@@ -5,6 +5,7 @@ import benchResult from '../../../content/messages/de/bench-result.json' with { 
 import benchScales from '../../../content/messages/de/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/de/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/de/book.json' with { type: 'json' };
+import checkpoints from '../../../content/messages/de/checkpoints.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
   type: 'json',
@@ -52,6 +53,8 @@ import statement from '../../../content/messages/de/statement.json' with { type:
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
+import verify from '../../../content/messages/de/verify.json' with { type: 'json' };
+import verifyPanel from '../../../content/messages/de/verify-panel.json' with { type: 'json' };
 import workings from '../../../content/messages/de/workings.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
 
@@ -106,4 +109,7 @@ export const DE: Partial<Catalogue> = {
   offline,
   'how-figures': howFigures,
   'plain-reply': plainReply,
+  checkpoints,
+  verify,
+  'verify-panel': verifyPanel,
 };

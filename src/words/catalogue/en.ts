@@ -5,6 +5,7 @@ import benchResult from '../../../content/messages/en/bench-result.json' with { 
 import benchScales from '../../../content/messages/en/bench-scales.json' with { type: 'json' };
 import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/en/book.json' with { type: 'json' };
+import checkpoints from '../../../content/messages/en/checkpoints.json' with { type: 'json' };
 import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
   type: 'json',
@@ -52,6 +53,8 @@ import statement from '../../../content/messages/en/statement.json' with { type:
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
+import verify from '../../../content/messages/en/verify.json' with { type: 'json' };
+import verifyPanel from '../../../content/messages/en/verify-panel.json' with { type: 'json' };
 import workings from '../../../content/messages/en/workings.json' with { type: 'json' };
 
 /** Every word of the interface in English, sheet by sheet: the catalogue a translator starts from. */
@@ -105,4 +108,7 @@ export const EN = {
   'practical-panel': practicalPanel,
   signing,
   'plain-reply': plainReply,
+  checkpoints,
+  verify,
+  'verify-panel': verifyPanel,
 };
