@@ -367,6 +367,32 @@ describe('a proof of leave rightly signed by a trusted site', () => {
     );
   });
 
+  it.each<[string, Partial<EventDraft>]>([
+    ['the giver', { by: 'anna' }],
+    [
+      'somebody who does not agree',
+      { body: { authorisation: sampleId(61), answer: 'disagrees', note: 'Not yet.' } } as never,
+    ],
+    [
+      'somebody who agrees to another',
+      { body: { authorisation: sampleId(60), answer: 'agrees', note: null } } as never,
+    ],
+  ])('is never made with the word of %s as the second person', async (_, change) => {
+    const drafts = await authorisationDrafts(await seedKey(2));
+    drafts[9] = { ...drafts[9], ...change } as EventDraft;
+    const log = keepLog(drafts);
+    const head = { origin: logOriginOf(site.keyId), size: log.entries.length, root: log.root };
+    const input = {
+      authorisation: log.prove(LEAVE_AT),
+      second: log.prove(9),
+      basis: BASIS_AT.map((index) => ({ signoff: log.prove(index), enrolment: log.prove(3) })),
+      checkpoint: await signCheckpoint(head, site),
+    };
+    await expect(sampleLeave({ input })).rejects.toThrow(
+      "The second person's word is not that somebody else agrees to this.",
+    );
+  });
+
   it('is never made when a practical is missing, or a name is another', async () => {
     await expect(sampleLeave({ input: { basis: [] } })).rejects.toThrow(ProofError);
     await expect(
