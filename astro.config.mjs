@@ -5,6 +5,7 @@ import preact from '@astrojs/preact';
 import { defineConfig } from 'astro/config';
 import { linkTradeWords } from './src/components/lesson/link-words.ts';
 import { offline } from './src/offline/build/offline.ts';
+import { verifierFile } from './src/panels/verify/build/verifier-plugin.ts';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
@@ -53,7 +54,7 @@ export default defineConfig({
   telemetry: false,
   build: { inlineStylesheets: 'never', format: 'directory' },
   vite: {
-    plugins: [leaveOutShaders()],
+    plugins: [leaveOutShaders(), verifierFile()],
     build: { assetsInlineLimit: 0 },
     environments: {
       client: {

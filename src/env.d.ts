@@ -4,3 +4,8 @@ declare namespace App {
     viewer: import('./accounts/index.ts').Viewer | null;
   }
 }
+
+/** The built file that checks proofs alone; made by src/panels/verify/build. */
+declare module 'virtual:verifier' {
+  export const VERIFIER: string;
+}

@@ -49,6 +49,7 @@ export const PERMISSIONS = {
   'group.set': { trainee: 'no', trainer: 'all', employer: 'no' },
   'kit.read': { trainee: 'no', trainer: 'own', employer: 'no' },
   'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'checkpoint.read': { trainee: 'no', trainer: 'all', employer: 'all' },
   'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end-other': { trainee: 'no', trainer: 'others', employer: 'others' },

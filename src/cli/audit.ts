@@ -73,7 +73,7 @@ async function audit(words: readonly string[]): Promise<number> {
   const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
   const store = await openStore({ file }, siteKey);
   try {
-    const report = await auditLog(store.readAll(), {
+    const report = await auditLog(store.readChunks(), {
       checkpoints: [...kept, await store.checkpoint()],
       publicKeys: [siteKey.publicKey, ...signers.map(publicKeyOfDid).filter((key) => key !== null)],
       depth: asked.hashes === true ? 'hashes' : 'events',

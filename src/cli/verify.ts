@@ -1,5 +1,11 @@
 import { describeProblem } from '../bench/index.ts';
-import { ProofHeadSchema, type ProvedRecord, type Verdict, verifyProof } from '../records/index.ts';
+import {
+  ProofHeadSchema,
+  type ProvedAuthorisation,
+  type ProvedRecord,
+  type Verdict,
+  verifyProof,
+} from '../records/index.ts';
 import { BadInput, parseJson, printable, readText, runCommand } from './read-input.ts';
 import { readVerifyArguments, VERIFY_USAGE } from './verify-arguments.ts';
 
@@ -16,13 +22,41 @@ const LARGEST_PROOF = 4_000_000;
 
 const MARKS = { ok: 'ok', failed: 'FAILED', unknown: 'unknown' } as const;
 
-function describeRecord(record: ProvedRecord): string {
+const listOf = (words: readonly string[]): string => words.join(', ');
+
+function describeLeave(record: ProvedAuthorisation): string[] {
+  const { bench, conditions, giver, largest, machine, organisation, supervised, work } = record;
+  const who = record.trainee ?? 'A person not named';
+  const sizes = [
+    largest.thickness === null ? [] : [`${largest.thickness} mm thick`],
+    largest.length === null ? [] : [`${largest.length} mm long`],
+  ].flat();
+  return [
+    `${who}: may do ${listOf(work)} on ${bench}, a ${machine}, for ${organisation}. Given by ` +
+      `${giver ?? 'somebody not named'}. Holds from ${record.validFrom} to ${record.validUntil}.`,
+    ...(supervised === 'always' ? ['Only while a supervisor is at the bench.'] : []),
+    ...(sizes.length === 0 ? [] : [`Stock up to ${listOf(sizes)}.`]),
+    ...conditions,
+    'It rests on:',
+    ...record.practicals.flatMap(({ criteria, observedAt, settings, trainer, unit }) => [
+      `  - "${unit}", watched on ${observedAt} by ${trainer ?? 'a trainer not named'}`,
+      ...criteria.map(({ result, text }) => `      ${result}: ${text}`),
+      ...settings.map(
+        (one) =>
+          `      ${one.measure} ${one.value} ${one.unit}, ${one.verdict} (${one.instrument})`,
+      ),
+    ]),
+  ];
+}
+
+function describeRecord(record: ProvedRecord): string[] {
+  if (record.kind === 'authorisation') return describeLeave(record);
   const who = record.trainee ?? 'A person not named';
   const by = record.trainer ?? 'a trainer not named';
-  return (
+  return [
     `${who}: ${record.work} on ${record.bench}, "${record.unit}", watched on ${record.observedAt} ` +
-    `by ${by}, for ${record.organisation}. Holds from ${record.validFrom} to ${record.validUntil}.`
-  );
+      `by ${by}, for ${record.organisation}. Holds from ${record.validFrom} to ${record.validUntil}.`,
+  ];
 }
 
 function writeText(
@@ -38,7 +72,7 @@ function writeText(
     ...lines,
     '',
     sentence,
-    ...(record === null ? [] : [describeRecord(record)]),
+    ...(record === null ? [] : describeRecord(record)),
     ...hint,
     '',
     'What this check rests on, and cannot tell:',

@@ -1,6 +1,7 @@
 import { Kysely, type Transaction } from 'kysely';
 import {
   type Bytes,
+  consistencyRanges,
   type EventDraft,
   type EventKindName,
   emptyRoot,
@@ -46,6 +47,15 @@ export type Proved = {
   readonly entries: readonly { readonly entry: LogEntry; readonly path: readonly Bytes[] }[];
 };
 
+/** The way from the log as it was to the log as it is. */
+export type Continued = {
+  /** The newest signed head of the log, a signed note. */
+  readonly checkpoint: string;
+  readonly size: number;
+  /** RFC 6962 consistency proof from the first `from` records to all of them; empty past the end. */
+  readonly path: readonly Bytes[];
+};
+
 /** What can be done inside one transaction: everything in it is kept, or nothing. */
 export type StoreWrite = {
   readonly db: Transaction<Tables>;
@@ -73,8 +83,15 @@ export type Store = {
   readonly inclusion: (seq: number) => Promise<Inclusion>;
   /** @throws RangeError when the log has no such record */
   readonly prove: (seqs: readonly number[]) => Promise<Proved>;
+  /**
+   * The hashes that show whether today's log goes on from its first `from` records.
+   * @throws StoreDamaged when a hash is missing
+   */
+  readonly continuation: (from: number) => Promise<Continued>;
   /** The whole log as it lies there, for an audit. */
   readonly readAll: () => AsyncIterable<LogEntry>;
+  /** The same, a thousand at a time. */
+  readonly readChunks: () => AsyncIterable<readonly LogEntry[]>;
   readonly close: () => Promise<void>;
 };
 
@@ -82,8 +99,10 @@ export type StorePlace = { readonly file: string };
 
 const ROWS_AT_A_TIME = 1_000;
 
-async function readPath(db: Kysely<Tables>, seq: number, size: number): Promise<Bytes[]> {
-  const ranges = inclusionRanges(seq, size);
+async function hashRanges(
+  db: Kysely<Tables>,
+  ranges: ReturnType<typeof inclusionRanges>,
+): Promise<Bytes[]> {
   const key = ({ level, index }: NodeRef) => `${level}/${index}`;
   const hashes = new Map<string, Bytes>();
   for (const node of nodesOf(ranges)) hashes.set(key(node), await readNode(db, node));
@@ -95,11 +114,17 @@ async function proveEntries(db: Kysely<Tables>, seqs: readonly number[]): Promis
   const { size, note } = await db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
   const entries: Proved['entries'][number][] = [];
   for (const seq of seqs) {
-    const path = await readPath(db, seq, size);
+    const path = await hashRanges(db, inclusionRanges(seq, size));
     const row = await selectEvents(db).where('event.seq', '=', seq).executeTakeFirstOrThrow();
     entries.push({ entry: asLogEntry(row), path });
   }
   return { checkpoint: note, size, entries };
+}
+
+async function proveContinuation(db: Kysely<Tables>, from: number): Promise<Continued> {
+  const { size, note } = await db.selectFrom('log_head').selectAll().executeTakeFirstOrThrow();
+  const ranges = from > size ? [] : consistencyRanges(from, size);
+  return { checkpoint: note, size, path: await hashRanges(db, ranges) };
 }
 
 /** A missing hash reads as an empty one, which no event has. */
@@ -108,18 +133,20 @@ function asLogEntry({ seq, json, leaf }: EventRow): LogEntry {
   return { index: seq, text: json, leafHash: noted ?? new Uint8Array(0) };
 }
 
-async function* readAllEntries(db: Kysely<Tables>): AsyncIterable<LogEntry> {
+async function* readEntries(db: Kysely<Tables>): AsyncIterable<readonly LogEntry[]> {
   for (let next = 0; ; ) {
     const rows = await selectEvents(db)
       .where('event.seq', '>=', next)
       .limit(ROWS_AT_A_TIME)
       .execute();
-    for (const row of rows) {
-      yield asLogEntry(row);
-      next = row.seq + 1;
-    }
+    yield rows.map(asLogEntry);
     if (rows.length < ROWS_AT_A_TIME) return;
+    next = (rows.at(-1)?.seq ?? 0) + 1;
   }
+}
+
+async function* readAllEntries(db: Kysely<Tables>): AsyncIterable<LogEntry> {
+  for await (const some of readEntries(db)) yield* some;
 }
 
 function selectEvents(db: Kysely<Tables>) {
@@ -208,7 +235,9 @@ export async function openStore(
       const { checkpoint, size, entries } = await proveEntries(db, [seq]);
       return { checkpoint, size, index: seq, path: entries[0]?.path ?? [] };
     },
+    continuation: (from) => proveContinuation(db, from),
     readAll: () => readAllEntries(db),
+    readChunks: () => readEntries(db),
     close: () => db.destroy(),
   };
 }

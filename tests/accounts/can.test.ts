@@ -67,6 +67,7 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'group.set': { trainee: '', trainer: 'sow', employer: '' },
   'kit.read': { trainee: '', trainer: 's', employer: '' },
   'proof.read': { trainee: 's', trainer: 'sow', employer: 'sow' },
+  'checkpoint.read': { trainee: '', trainer: 'sow', employer: 'sow' },
   'device-key.enrol': { trainee: '', trainer: 's', employer: '' },
   'device-key.end': { trainee: '', trainer: 's', employer: '' },
   'device-key.end-other': { trainee: '', trainer: 'o', employer: 'o' },

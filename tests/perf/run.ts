@@ -1,7 +1,10 @@
+import { runAuditPerf } from './audit.perf.ts';
 import { runEnginePerf } from './engine.perf.ts';
 import { runScenePerf } from './scene.perf.ts';
 
 /** `npm run perf`: figures of one run on this machine. Ratios carry over; rates do not. */
 const say = (line: string): void => console.log(line);
-if (process.argv[2] !== 'scene') runEnginePerf(say);
-if (process.argv[2] !== 'engine') await runScenePerf(say);
+const [, , only] = process.argv;
+if (only === undefined || only === 'engine') runEnginePerf(say);
+if (only === undefined || only === 'audit') await runAuditPerf(say);
+if (only === undefined || only === 'scene') await runScenePerf(say);

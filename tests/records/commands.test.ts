@@ -82,7 +82,7 @@ describe('npm run verify', () => {
       'JSON that is no proof',
       ['-'],
       '{"format":"x"}',
-      'Standard input: format must be "signed-to-saw/proof/1".',
+      'Standard input: format must be "signed-to-saw/proof/1" or "signed-to-saw/authorisation-proof/1".',
     ],
     [
       'JSON that is no object',

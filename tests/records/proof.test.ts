@@ -63,6 +63,7 @@ describe('a proof', () => {
       'A log held by one party alone cannot stop that party',
     );
     expect(verdict.record).toEqual({
+      kind: 'practical',
       trainee: 'Mira Holt',
       trainer: 'Ruth Amsel',
       organisation: 'Alder Lane Joinery',

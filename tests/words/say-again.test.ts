@@ -7,7 +7,7 @@ import { sayIn } from '../../src/words/say.ts';
 
 /** The code that checks a record brings its own English; the sheet `checks` must know each sentence of it. */
 const FILES = [
-  ...globSync('src/records/check/{check-*,verdict,verify-proof,signoff}.ts'),
+  ...globSync('src/records/check/{check-*,verdict,verify-*,signoff}.ts'),
   'src/panels/proof/pieces/check-pieces.ts',
   'src/store/stored-event.ts',
 ];

@@ -21,12 +21,19 @@ import { statusEntryOf } from './status-list.ts';
  * trusted is another matter, settled in verifyProof.
  */
 
-const isLogged = (event: JsonObject, place: ReadPlace, { root, size }: Checkpoint): boolean =>
-  verifyInclusion({ ...place, size, root, leafHash: leafHash(canonicalBytes(event)) });
+/** A sign-off with the enrolment of the key that signed it, and where both lie in the log. */
+export type SignedParts = Pick<ProofParts, 'enrolment' | 'enrolmentPlace' | 'event' | 'eventPlace'>;
+
+/** Whether an event lies at this place of the log that the checkpoint sums up. */
+export const isLogged = (
+  event: JsonObject,
+  place: ReadPlace,
+  { root, size }: Checkpoint,
+): boolean => verifyInclusion({ ...place, size, root, leafHash: leafHash(canonicalBytes(event)) });
 
 /** The sign-off lies in the log that the checkpoint sums up. */
 export function findFaultInLog(
-  { event, eventPlace }: ProofParts,
+  { event, eventPlace }: SignedParts,
   checkpoint: Checkpoint,
 ): string | null {
   if (valueAt(event, 'kind') !== 'practical.signed')
@@ -37,7 +44,7 @@ export function findFaultInLog(
 }
 
 /** The key that signed was enrolled by that trainer in that organisation, earlier in the same log. */
-export function findFaultInEnrolment(parts: ProofParts, checkpoint: Checkpoint): string | null {
+export function findFaultInEnrolment(parts: SignedParts, checkpoint: Checkpoint): string | null {
   const { enrolment, enrolmentPlace, event, eventPlace } = parts;
   if (valueAt(enrolment, 'kind') !== 'device-key.enrolled')
     return 'The file holds no key enrolment.';
@@ -58,7 +65,10 @@ function enrolledKey(enrolment: JsonObject): Bytes | null {
 }
 
 /** The trainer's device signed the statement as it stands, and the event says the same as it. */
-export async function findFaultInSignoff({ enrolment, event }: ProofParts): Promise<string | null> {
+export async function findFaultInSignoff({
+  enrolment,
+  event,
+}: SignedParts): Promise<string | null> {
   const key = enrolledKey(enrolment);
   if (key === null) return 'The enrolment names a key that is not the one it holds.';
   const checked = await checkSignoff(groupAt(event, 'body') as unknown as Signoff, key);

@@ -1,15 +1,16 @@
 import type { StatusFinding } from './check-status.ts';
 import { groupAt, textAt } from './json-shape.ts';
 import type { ProofParts } from './proof-file.ts';
-import { type Check, judge, type ProvedRecord } from './verdict.ts';
+import { type Check, judge, type ProvedPractical, type ProvedRecord } from './verdict.ts';
 
 /*
  * What the record says and whether it holds at a moment: its own period, and the status list's word.
  */
 
-export function readRecord({ credential, event, names }: ProofParts): ProvedRecord {
+export function readRecord({ credential, event, names }: ProofParts): ProvedPractical {
   const statement = groupAt(event, 'body', 'statement');
   return {
+    kind: 'practical',
     trainee: names.trainee?.name ?? null,
     trainer: names.trainer?.name ?? null,
     organisation: textAt(credential, 'issuer', 'name'),
@@ -23,19 +24,18 @@ export function readRecord({ credential, event, names }: ProofParts): ProvedReco
   };
 }
 
+/** First and last day. */
+type Days = Pick<ProvedRecord, 'validFrom' | 'validUntil'>;
+
 export type Period = 'before' | 'within' | 'after';
 
-export function findPeriod({ validFrom, validUntil }: ProvedRecord, at: string): Period {
+export function findPeriod({ validFrom, validUntil }: Days, at: string): Period {
   const day = at.slice(0, 10);
   if (day < validFrom) return 'before';
   return day > validUntil ? 'after' : 'within';
 }
 
-export function describePeriod(
-  period: Period,
-  { validFrom, validUntil }: ProvedRecord,
-  at: string,
-): Check {
+export function describePeriod(period: Period, { validFrom, validUntil }: Days, at: string): Check {
   const day = at.slice(0, 10);
   if (period === 'within')
     return judge('period', null, `${day} lies within ${validFrom} to ${validUntil}.`);

@@ -4,15 +4,16 @@ import {
   findFaultInMatch,
   findFaultInSignoff,
 } from './check-evidence.ts';
+import { isNameOf } from './check-names.ts';
 import { openCheckpoint } from './checkpoint.ts';
 import { verifyProofOf } from './data-integrity.ts';
 import { verificationMethodOf } from './did-key.ts';
 import { textAt } from './json-shape.ts';
-import { nameHash } from './name-hash.ts';
 import type { ProofParts, ShownName } from './proof-file.ts';
 import { type Check, judge } from './verdict.ts';
 
-const CHECKPOINT_FAULTS = {
+/** Why a checkpoint does not count. */
+export const CHECKPOINT_FAULTS = {
   malformed: 'The checkpoint is not a signed note.',
   'unknown-signer': 'The checkpoint is not signed by a key that counts here.',
   'bad-signature': 'The checkpoint is not what its signer signed.',
@@ -67,9 +68,7 @@ export function checkName(
   const field = who === 'trainee' ? 'who' : 'trainer';
   if (shown === null)
     return { id: who, state: 'unknown', sentence: `The file does not show the ${who}'s name.` };
-  const isHash = /^[0-9a-f]{32}$/.test(shown.salt);
-  const signed = textAt(parts.event, 'body', 'statement', field, 'nameHash');
-  const holds = isHash && nameHash(shown.name, shown.salt) === signed;
+  const holds = isNameOf(shown, textAt(parts.event, 'body', 'statement', field, 'nameHash'));
   return judge(
     who,
     holds ? null : `The ${who}'s name is not the one signed for.`,

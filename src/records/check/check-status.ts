@@ -1,8 +1,35 @@
+import type { Bytes } from './bytes.ts';
 import { verifyProofOf } from './data-integrity.ts';
 import { verificationMethodOf } from './did-key.ts';
-import { textAt, valueAt } from './json-shape.ts';
+import { type JsonObject, textAt, valueAt } from './json-shape.ts';
 import type { ProofParts } from './proof-file.ts';
-import { bitAt, decodeBits, statusEntryOf } from './status-list.ts';
+import { bitAt, decodeBits, type StatusEntry, statusEntryOf } from './status-list.ts';
+
+type Issuer = Pick<ProofParts, 'issuer' | 'issuerKey'>;
+
+/**
+ * The bits of the status list an entry points at, or null for a list that is not the issuer's own, whole
+ * and unaltered.
+ * @throws ShapeError for a list that does not have the form of one
+ */
+export async function openStatusList(
+  status: JsonObject,
+  entry: StatusEntry,
+  { issuer, issuerKey }: Issuer,
+): Promise<Bytes | null> {
+  const isTheList =
+    valueAt(status, 'id') === entry.statusListCredential &&
+    valueAt(status, 'issuer') === issuer &&
+    valueAt(status, 'credentialSubject', 'type') === 'BitstringStatusList' &&
+    valueAt(status, 'credentialSubject', 'statusPurpose') === entry.statusPurpose;
+  const isSigned = await verifyProofOf(status, issuerKey, verificationMethodOf(issuer));
+  const bits = await decodeBits(textAt(status, 'credentialSubject', 'encodedList'));
+  return isTheList && isSigned ? bits : null;
+}
+
+/** Whether a status list still tells anything at a moment; an end that is no date reads as old. */
+export const isFreshAt = (status: JsonObject, at: string): boolean =>
+  Date.parse(at) <= Date.parse(textAt(status, 'validUntil'));
 
 /** Whether a sign-off was withdrawn, as far as the file can tell at a moment. */
 export type StatusFinding =
@@ -19,21 +46,13 @@ export type StatusFinding =
  * @throws ShapeError for a list that does not have the form of one
  */
 export async function checkStatus(parts: ProofParts, at: string): Promise<StatusFinding> {
-  const { credential, eventPlace, issuer, issuerKey, status } = parts;
+  const { credential, eventPlace, issuer, status } = parts;
   if (status === null) return { state: 'unknown', asOf: textAt(credential, 'proof', 0, 'created') };
   const entry = statusEntryOf(issuer, eventPlace.index);
-  const isTheList =
-    valueAt(status, 'id') === entry.statusListCredential &&
-    valueAt(status, 'issuer') === issuer &&
-    valueAt(status, 'credentialSubject', 'type') === 'BitstringStatusList' &&
-    valueAt(status, 'credentialSubject', 'statusPurpose') === entry.statusPurpose;
-  const isSigned = await verifyProofOf(status, issuerKey, verificationMethodOf(issuer));
-  const bits = await decodeBits(textAt(status, 'credentialSubject', 'encodedList'));
+  const bits = await openStatusList(status, entry, parts);
   const bit = bits === null ? null : bitAt(bits, Number(entry.statusListIndex));
-  if (!isTheList || !isSigned || bit === null) return { state: 'altered' };
+  if (bit === null) return { state: 'altered' };
   const asOf = textAt(status, 'validFrom');
   if (bit === 1) return { state: 'withdrawn', asOf };
-  // Written so that an end that is no date reads as old.
-  const isFresh = Date.parse(at) <= Date.parse(textAt(status, 'validUntil'));
-  return { state: isFresh ? 'in-force' : 'unknown', asOf };
+  return { state: isFreshAt(status, at) ? 'in-force' : 'unknown', asOf };
 }

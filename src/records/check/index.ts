@@ -1,3 +1,5 @@
+export * from './authorisation-claims.ts';
+export * from './authorisation-file.ts';
 export * from './base58.ts';
 export * from './bytes.ts';
 export * from './canonical.ts';
@@ -14,6 +16,7 @@ export * from './merkle-verify.ts';
 export * from './name-hash.ts';
 export * from './photo.ts';
 export * from './proof-file.ts';
+export * from './read-proof.ts';
 export * from './signed-note.ts';
 export * from './signing-key.ts';
 export * from './signoff.ts';

@@ -46,6 +46,7 @@ export type ProofFile = {
 
 /** The same, read and ready to check. */
 export type ProofParts = {
+  readonly kind: 'practical';
   readonly issuer: string;
   readonly issuerKey: Bytes;
   readonly credential: JsonObject;
@@ -59,33 +60,49 @@ export type ProofParts = {
 };
 export type ReadPlace = { readonly index: number; readonly path: readonly Bytes[] };
 
-function readPlace(file: unknown, which: 'event' | 'enrolment'): ReadPlace {
-  const place = groupAt(file, 'log', which);
-  requireFields(place, `log.${which}`, ['index', 'path']);
-  const path = listAt(place, 'path').map((_, step) => {
-    const hash = fromBase64(textAt(place, 'path', step));
-    if (hash?.length !== HASH_LENGTH)
-      throw new ShapeError(`log.${which}.path[${step}] must be a hash`);
-    return hash;
-  });
-  return { index: countAt(place, 'index'), path };
+/** A SHA-256 hash in standard base 64. @throws ShapeError */
+export function readHash(value: unknown, where: string): Bytes {
+  const hash = typeof value === 'string' ? fromBase64(value) : null;
+  if (hash?.length !== HASH_LENGTH) throw new ShapeError(`${where} must be a hash`);
+  return hash;
 }
 
-function readName(names: JsonObject, who: 'trainee' | 'trainer'): ShownName | null {
-  if (!Object.hasOwn(names, who)) return null;
-  const shown = groupAt(names, who);
-  requireFields(shown, `names.${who}`, ['name', 'salt']);
+/** Index and audit path out of a group that holds them. @throws ShapeError */
+export const readPlace = (group: JsonObject, where: string): ReadPlace => ({
+  index: countAt(group, 'index'),
+  path: listAt(group, 'path').map((hash, step) => readHash(hash, `${where}.path[${step}]`)),
+});
+
+function readLogPlace(file: unknown, which: 'event' | 'enrolment'): ReadPlace {
+  const place = groupAt(file, 'log', which);
+  requireFields(place, `log.${which}`, ['index', 'path']);
+  return readPlace(place, `log.${which}`);
+}
+
+/** A name with its salt. @throws ShapeError */
+export function readShownName(shown: JsonObject, where: string): ShownName {
+  requireFields(shown, where, ['name', 'salt']);
   return { name: textAt(shown, 'name'), salt: textAt(shown, 'salt') };
 }
 
+/** The name somebody chose to show, or null. @throws ShapeError */
+export const readName = (names: JsonObject, who: string): ShownName | null =>
+  Object.hasOwn(names, who) ? readShownName(groupAt(names, who), `names.${who}`) : null;
+
+/** Who says to have signed the credential. @throws ShapeError */
+export function readIssuer(file: JsonObject): { issuer: string; issuerKey: Bytes } {
+  const issuer = textAt(file, 'credential', 'issuer', 'id');
+  const issuerKey = publicKeyOfDid(issuer);
+  if (issuerKey === null)
+    throw new ShapeError('credential.issuer.id must be the did:key of an Ed25519 key');
+  return { issuer, issuerKey };
+}
+
 /**
- * The parts of a proof file of unknown shape.
+ * The parts of the proof of one sign-off.
  * @throws ShapeError naming the field and what it must be
  */
-export function readProofParts(value: unknown): ProofParts {
-  const file = groupAt(value);
-  if (valueAt(file, 'format') !== PROOF_FORMAT)
-    throw new ShapeError(`format must be "${PROOF_FORMAT}"`);
+export function readPracticalParts(file: JsonObject): ProofParts {
   requireFields(file, 'The file', [
     'format',
     'credential',
@@ -99,29 +116,27 @@ export function readProofParts(value: unknown): ProofParts {
   const names = groupAt(file, 'names');
   const stray = Object.keys(names).find((who) => who !== 'trainee' && who !== 'trainer');
   if (stray !== undefined) throw new ShapeError(`names has no field named ${stray}`);
-  const issuer = textAt(file, 'credential', 'issuer', 'id');
-  const issuerKey = publicKeyOfDid(issuer);
-  if (issuerKey === null)
-    throw new ShapeError('credential.issuer.id must be the did:key of an Ed25519 key');
   return {
-    issuer,
-    issuerKey,
+    kind: 'practical',
+    ...readIssuer(file),
     credential: groupAt(file, 'credential'),
     event: groupAt(file, 'event'),
     enrolment: groupAt(file, 'enrolment'),
     checkpoint: textAt(file, 'log', 'checkpoint'),
-    eventPlace: readPlace(file, 'event'),
-    enrolmentPlace: readPlace(file, 'enrolment'),
+    eventPlace: readLogPlace(file, 'event'),
+    enrolmentPlace: readLogPlace(file, 'enrolment'),
     names: { trainee: readName(names, 'trainee'), trainer: readName(names, 'trainer') },
     status: valueAt(file, 'status') === null ? null : groupAt(file, 'status'),
   };
 }
 
-/** Multihash of SHA-256 over the canonical value, base 64 for addresses: `digestMultibase` of VC 2.0. */
-export function digestMultibase(value: unknown): string {
-  const digest = sha256(canonicalBytes(value));
-  return `u${toBase64Url(new Uint8Array([0x12, HASH_LENGTH, ...digest]))}`;
-}
+/** Multihash of a SHA-256 hash, base 64 for addresses: `digestMultibase` of VC 2.0. */
+export const multibaseOf = (digest: Uint8Array): string =>
+  `u${toBase64Url(new Uint8Array([0x12, HASH_LENGTH, ...digest]))}`;
+
+/** The same over the canonical value. */
+export const digestMultibase = (value: unknown): string =>
+  multibaseOf(sha256(canonicalBytes(value)));
 
 /** Id of a unit at one version, under its issuer. */
 export const achievementIdOf = (

@@ -1,4 +1,4 @@
-import { type Bytes, fromBase64Url, toBase64Url, utf8 } from './bytes.ts';
+import { type Bytes, fromBase64Url, fromHex, toBase64Url, utf8 } from './bytes.ts';
 import { keyIdOf } from './did-key.ts';
 
 /** Public Ed25519 key as a JSON Web Key, RFC 8037 section 2. */
@@ -105,4 +105,22 @@ export async function verifySignature(
   } catch {
     return false;
   }
+}
+
+/** RFC 8032 section 7.1, TEST 1: a signature over nothing. */
+const KNOWN = {
+  publicKey: 'd75a980182b10ab7d54bfed3c964073a0ee172f3daa62325af021a68f707511a',
+  signature:
+    'e5564300c360ac729086e2cc806e828a84877f1eb8e5d974d873e065224901555fb8821590a33bacc61e39701cf9b46bd25bf5f0595bbe24655141438e7a100b',
+};
+
+/**
+ * Whether this browser or engine checks Ed25519 signatures at all. Ask before a verdict is shown: where it
+ * does not, every good signature would look like a bad one.
+ */
+export async function canCheckSignatures(): Promise<boolean> {
+  if (globalThis.crypto?.subtle === undefined) return false;
+  const [publicKey, signature] = [fromHex(KNOWN.publicKey), fromHex(KNOWN.signature)];
+  if (publicKey === null || signature === null) return false;
+  return verifySignature(publicKey, new Uint8Array(0), signature);
 }

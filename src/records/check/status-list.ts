@@ -4,8 +4,9 @@ import { didOf } from './did-key.ts';
 import type { Signer } from './signing-key.ts';
 
 /*
- * Which sign-offs were withdrawn, as a W3C Bitstring Status List v1.0 (Recommendation of 15 May
- * 2025): one bit a sign-off, gzipped, signed by the site, with the time it was made.
+ * Which records were withdrawn or ended, and which rest, as W3C Bitstring Status Lists v1.0
+ * (Recommendation of 15 May 2025): one bit an event of the log, gzipped, signed by the site, with the
+ * time it was made.
  */
 
 /** Bits in a list: the least the standard allows, so that an entry hides among many. */
@@ -16,10 +17,13 @@ const MAX_BYTES = 4 * 1024 * 1024;
 
 const CREDENTIALS_V2 = 'https://www.w3.org/ns/credentials/v2';
 
+/** `revocation`: withdrawn or ended for good; `suspension`: rests until it is refreshed. */
+export type StatusPurpose = 'revocation' | 'suspension';
+
 export type StatusEntry = {
   readonly id: string;
   readonly type: 'BitstringStatusListEntry';
-  readonly statusPurpose: 'revocation';
+  readonly statusPurpose: StatusPurpose;
   readonly statusListIndex: string;
   readonly statusListCredential: string;
 };
@@ -34,7 +38,7 @@ export type StatusList = {
   readonly credentialSubject: {
     readonly id: string;
     readonly type: 'BitstringStatusList';
-    readonly statusPurpose: 'revocation';
+    readonly statusPurpose: StatusPurpose;
     readonly encodedList: string;
   };
   readonly proof: readonly [DataIntegrityProof];
@@ -46,16 +50,21 @@ export const statusPlaceOf = (index: number): { readonly list: number; readonly 
   bit: index % LIST_BITS,
 });
 
-const listIdOf = (issuer: string, list: number): string => `${issuer}/status/${list}`;
+const listIdOf = (issuer: string, list: number, purpose: StatusPurpose): string =>
+  `${issuer}/status/${purpose === 'suspension' ? 'suspension/' : ''}${list}`;
 
 /** The entry a credential carries for the event at this place in the log. */
-export function statusEntryOf(issuer: string, index: number): StatusEntry {
+export function statusEntryOf(
+  issuer: string,
+  index: number,
+  purpose: StatusPurpose = 'revocation',
+): StatusEntry {
   const { list, bit } = statusPlaceOf(index);
-  const id = listIdOf(issuer, list);
+  const id = listIdOf(issuer, list, purpose);
   return {
     id: `${id}#${bit}`,
     type: 'BitstringStatusListEntry',
-    statusPurpose: 'revocation',
+    statusPurpose: purpose,
     statusListIndex: String(bit),
     statusListCredential: id,
   };
@@ -104,7 +113,8 @@ export function bitAt(bits: Bytes, index: number): 0 | 1 | null {
 
 /**
  * A signed status list.
- * @param options.withdrawn places in the log of every sign-off withdrawn; those of other lists are passed over
+ * @param options.purpose what a bit says; `revocation` unless told
+ * @param options.withdrawn places in the log of every record to mark; those of other lists are passed over
  * @param options.asOf when it was made
  * @param options.validUntil from then on it is too old to rely on
  */
@@ -112,6 +122,7 @@ export async function buildStatusList(
   key: Signer,
   options: {
     readonly list: number;
+    readonly purpose?: StatusPurpose;
     readonly withdrawn: Iterable<number>;
     readonly asOf: string;
     readonly validUntil: string;
@@ -123,7 +134,8 @@ export async function buildStatusList(
     if (list === options.list) bits[bit >> 3] = (bits[bit >> 3] as number) | (0x80 >> (bit & 7));
   }
   const issuer = didOf(key.keyId);
-  const id = listIdOf(issuer, options.list);
+  const purpose = options.purpose ?? 'revocation';
+  const id = listIdOf(issuer, options.list, purpose);
   const list = {
     '@context': [CREDENTIALS_V2],
     id,
@@ -133,10 +145,10 @@ export async function buildStatusList(
     validUntil: options.validUntil,
     credentialSubject: {
       id: `${id}#list`,
-      type: 'BitstringStatusList',
-      statusPurpose: 'revocation',
+      type: 'BitstringStatusList' as const,
+      statusPurpose: purpose,
       encodedList: await encodeBits(bits),
     },
-  } as const;
+  } satisfies Omit<StatusList, 'proof'>;
   return addProof(list, key, { created: options.asOf, issuer });
 }

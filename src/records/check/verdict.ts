@@ -19,9 +19,13 @@ export type CheckId =
   | 'log'
   | 'enrolment'
   | 'device'
+  | 'basis'
+  | 'second'
   | 'match'
   | 'trainee'
+  | 'giver'
   | 'trainer'
+  | 'left-out'
   | 'period'
   | 'withdrawal';
 
@@ -37,7 +41,10 @@ export const judge = (id: CheckId, fault: string | null, holds: string): Check =
   fault === null ? { id, state: 'ok', sentence: holds } : { id, state: 'failed', sentence: fault };
 
 /** What the record says, once it was found whole and from a trusted signer. */
-export type ProvedRecord = {
+export type ProvedRecord = ProvedPractical | ProvedAuthorisation;
+
+export type ProvedPractical = {
+  readonly kind: 'practical';
   /** null where the holder left the name out */
   readonly trainee: string | null;
   readonly trainer: string | null;
@@ -47,6 +54,45 @@ export type ProvedRecord = {
   readonly work: string;
   readonly bench: string;
   readonly observedAt: string;
+  readonly validFrom: string;
+  readonly validUntil: string;
+};
+
+/** One practical that leave to work rests on, as far as the file shows it. */
+export type PracticalShown = {
+  readonly signoff: string;
+  readonly unit: string;
+  readonly observedAt: string;
+  /** null where the name is left out */
+  readonly trainer: string | null;
+  /** `nothing`: that it was passed; `results`: each criterion; `all`: the signed statement itself */
+  readonly shown: 'nothing' | 'results' | 'all';
+  readonly criteria: readonly { readonly text: string; readonly result: string }[];
+  readonly settings: readonly {
+    readonly measure: string;
+    readonly value: number;
+    readonly unit: string;
+    readonly instrument: string;
+    readonly verdict: string;
+  }[];
+};
+
+export type ProvedAuthorisation = {
+  readonly kind: 'authorisation';
+  readonly trainee: string | null;
+  /** who gave it */
+  readonly giver: string | null;
+  readonly organisation: string;
+  readonly authorisation: string;
+  readonly work: readonly string[];
+  readonly bench: string;
+  /** sort of machine */
+  readonly machine: string;
+  readonly supervised: 'always' | 'as-usual';
+  /** mm; null where nothing is said */
+  readonly largest: { readonly thickness: number | null; readonly length: number | null };
+  readonly conditions: readonly string[];
+  readonly practicals: readonly PracticalShown[];
   readonly validFrom: string;
   readonly validUntil: string;
 };
@@ -62,6 +108,10 @@ export type Verdict = {
   /** what no check of this file can tell */
   readonly cannotKnow: readonly string[];
 };
+
+/** What more cannot be told from a file in which something was left out. */
+export const CANNOT_KNOW_LEFT_OUT =
+  'What the holder left out of this file was not looked at here. Ask the holder for the fuller file if you need it.';
 
 export const CANNOT_KNOW: readonly string[] = [
   'The record stood in the log when the checkpoint in this file was signed. A log held by one party alone cannot stop that party from rewriting it: only a checkpoint that somebody else kept can show that.',

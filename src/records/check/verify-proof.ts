@@ -10,8 +10,10 @@ import { checkIntegrity, checkName } from './check-integrity.ts';
 import { checkStatus } from './check-status.ts';
 import { publicKeyOfDid } from './did-key.ts';
 import { ShapeError } from './json-shape.ts';
-import { type ProofParts, readProofParts } from './proof-file.ts';
+import type { ProofParts } from './proof-file.ts';
+import { readProofParts } from './read-proof.ts';
 import { CANNOT_KNOW, type Check, judge, type Verdict } from './verdict.ts';
+import { judgeAuthorisation } from './verify-authorisation.ts';
 
 export type VerifyOptions = {
   /** did:key of every signer this reader trusts. Never taken from the file */
@@ -97,7 +99,11 @@ export async function verifyProof(file: unknown, options: VerifyOptions): Promis
   if (strange !== undefined)
     throw new RangeError(`${strange} must be the did:key of an Ed25519 key.`);
   try {
-    return await judgeParts(readProofParts(file), { ...options, at: new Date(at).toISOString() });
+    const parts = readProofParts(file);
+    const question = { ...options, at: new Date(at).toISOString() };
+    return await (parts.kind === 'practical'
+      ? judgeParts(parts, question)
+      : judgeAuthorisation(parts, question));
   } catch (error) {
     if (!(error instanceof ShapeError) && !(error instanceof NotCanonicalError)) throw error;
     const sentence = `${error.message.replace(/\.$/, '')}.`;

@@ -39,7 +39,8 @@ export class ProofError extends Error {
   override readonly name = 'ProofError';
 }
 
-function openEntry<Kind extends EventKindName>(entry: LogEntry, kind: Kind) {
+/** An entry of the log as the log has it and as the newest version reads it. @throws ProofError */
+export function openEntry<Kind extends EventKindName>(entry: LogEntry, kind: Kind) {
   const logged: unknown = JSON.parse(entry.text);
   const read = readEvent(logged);
   if (!read.ok)
@@ -49,7 +50,8 @@ function openEntry<Kind extends EventKindName>(entry: LogEntry, kind: Kind) {
   return { logged: logged as ProofFile['event'], event: read.event as unknown as EventOf<Kind> };
 }
 
-const placeOf = ({ entry, path }: ProvedEntry) => ({
+/** Where an entry lies, as a proof file spells it. */
+export const placeOf = ({ entry, path }: ProvedEntry) => ({
   index: entry.index,
   path: path.map(toBase64),
 });

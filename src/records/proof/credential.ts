@@ -19,6 +19,14 @@ export type Alignment = {
   readonly framework?: string;
 };
 
+export const alignmentOf = ({ code, framework, name, url }: Alignment) => ({
+  type: ['Alignment'],
+  targetName: name,
+  targetUrl: url,
+  ...(code === undefined ? {} : { targetCode: code }),
+  ...(framework === undefined ? {} : { targetFramework: framework }),
+});
+
 export type CredentialInput = {
   readonly event: EventOf<'practical.signed'>;
   /** the event just as the log has it, which an older version need not be */
@@ -30,7 +38,8 @@ export type CredentialInput = {
   readonly alignments: readonly Alignment[];
 };
 
-const CONTEXT = [
+/** Contexts of both forms of credential. */
+export const CONTEXT = [
   'https://www.w3.org/ns/credentials/v2',
   'https://purl.imsglobal.org/spec/ob/v3p0/context-3.0.3.json',
 ];
@@ -105,13 +114,7 @@ export function credentialOf(input: CredentialInput) {
         name: unit.title,
         description: `${unit.title}: ${statement.work}, on ${statement.bench.asset}.`,
         criteria: { narrative: statement.criteria.map(({ text }) => `- ${text}`).join('\n') },
-        alignment: alignments.map(({ code, framework, name, url }) => ({
-          type: ['Alignment'],
-          targetName: name,
-          targetUrl: url,
-          ...(code === undefined ? {} : { targetCode: code }),
-          ...(framework === undefined ? {} : { targetFramework: framework }),
-        })),
+        alignment: alignments.map(alignmentOf),
       },
     },
     evidence: [

@@ -1,12 +1,16 @@
 import { z } from 'zod';
-import { PROOF_FORMAT, publicKeyOfDid } from '../check/index.ts';
+import { AUTHORISATION_PROOF_FORMAT, PROOF_FORMAT, publicKeyOfDid } from '../check/index.ts';
 
 /**
  * What makes a file a proof at all. The rest is for `verifyProof`: a proof that was damaged is to be
  * called altered, not unreadable.
  */
 export const ProofHeadSchema = z.looseObject(
-  { format: z.literal(PROOF_FORMAT, { error: `must be "${PROOF_FORMAT}"` }) },
+  {
+    format: z.enum([PROOF_FORMAT, AUTHORISATION_PROOF_FORMAT], {
+      error: `must be "${PROOF_FORMAT}" or "${AUTHORISATION_PROOF_FORMAT}"`,
+    }),
+  },
   { error: 'must be a proof file, one JSON object' },
 );
 

@@ -7,6 +7,7 @@ import benchScales from '../../../content/messages/de/bench-scales.json' with { 
 import benchTask from '../../../content/messages/de/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/de/book.json' with { type: 'json' };
 import bulk from '../../../content/messages/de/bulk.json' with { type: 'json' };
+import checkpoints from '../../../content/messages/de/checkpoints.json' with { type: 'json' };
 import checks from '../../../content/messages/de/checks.json' with { type: 'json' };
 import cosign from '../../../content/messages/de/cosign.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/de/critical-errors.json' with {
@@ -62,6 +63,8 @@ import story from '../../../content/messages/de/story.json' with { type: 'json' 
 import taskWords from '../../../content/messages/de/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/de/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/de/trial-cut.json' with { type: 'json' };
+import verify from '../../../content/messages/de/verify.json' with { type: 'json' };
+import verifyPanel from '../../../content/messages/de/verify-panel.json' with { type: 'json' };
 import workings from '../../../content/messages/de/workings.json' with { type: 'json' };
 import workshopRules from '../../../content/messages/de/workshop-rules.json' with { type: 'json' };
 import type { Catalogue } from './index.ts';
@@ -128,4 +131,7 @@ export const DE: Partial<Catalogue> = {
   'how-figures': howFigures,
   'plain-reply': plainReply,
   'workshop-rules': workshopRules,
+  checkpoints,
+  verify,
+  'verify-panel': verifyPanel,
 };

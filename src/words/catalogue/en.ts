@@ -7,6 +7,7 @@ import benchScales from '../../../content/messages/en/bench-scales.json' with { 
 import benchTask from '../../../content/messages/en/bench-task.json' with { type: 'json' };
 import book from '../../../content/messages/en/book.json' with { type: 'json' };
 import bulk from '../../../content/messages/en/bulk.json' with { type: 'json' };
+import checkpoints from '../../../content/messages/en/checkpoints.json' with { type: 'json' };
 import checks from '../../../content/messages/en/checks.json' with { type: 'json' };
 import cosign from '../../../content/messages/en/cosign.json' with { type: 'json' };
 import criticalErrors from '../../../content/messages/en/critical-errors.json' with {
@@ -62,6 +63,8 @@ import story from '../../../content/messages/en/story.json' with { type: 'json' 
 import taskWords from '../../../content/messages/en/task-words.json' with { type: 'json' };
 import tests from '../../../content/messages/en/tests.json' with { type: 'json' };
 import trialCut from '../../../content/messages/en/trial-cut.json' with { type: 'json' };
+import verify from '../../../content/messages/en/verify.json' with { type: 'json' };
+import verifyPanel from '../../../content/messages/en/verify-panel.json' with { type: 'json' };
 import workings from '../../../content/messages/en/workings.json' with { type: 'json' };
 import workshopRules from '../../../content/messages/en/workshop-rules.json' with { type: 'json' };
 
@@ -127,4 +130,7 @@ export const EN = {
   signing,
   'plain-reply': plainReply,
   'workshop-rules': workshopRules,
+  checkpoints,
+  verify,
+  'verify-panel': verifyPanel,
 };
