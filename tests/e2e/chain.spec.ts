@@ -133,7 +133,7 @@ async function registerBench(page: Page): Promise<void> {
 
   await file.fill(bench);
   await page.getByRole('button', { name: 'Register this bench' }).click();
-  await page.waitForURL(/\/register\?added=/);
+  await page.waitForURL(/\/register\/[0-9a-f-]+\?done=entered/);
   await expect(
     page.getByRole('cell', { name: 'AL-01' }).or(page.getByText('AL-01')).first(),
   ).toBeVisible();
