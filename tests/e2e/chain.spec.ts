@@ -139,11 +139,14 @@ async function registerBench(page: Page): Promise<void> {
   ).toBeVisible();
 }
 
+const keptLine = (page: Page) => page.getByText(/^Kept on this device at/);
+
 /** Fills the sheet for unit 3 as a trainer would, and signs. */
 async function watchAndSign(page: Page): Promise<void> {
   await fillSheet(page, site.url, PEOPLE.trainee.name, PLACE);
 
-  // a dead battery loses nothing
+  // a dead battery loses nothing that the sheet says is kept
+  await expect(keptLine(page)).toBeVisible();
   await page.reload();
   await expect(page.getByLabel('Place')).toHaveValue(PLACE);
   await goToPart(page, /^3\./);
