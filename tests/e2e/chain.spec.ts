@@ -133,17 +133,20 @@ async function registerBench(page: Page): Promise<void> {
 
   await file.fill(bench);
   await page.getByRole('button', { name: 'Register this bench' }).click();
-  await page.waitForURL(/\/register\?added=/);
+  await page.waitForURL(/\/register\/[0-9a-f-]+\?done=entered/);
   await expect(
     page.getByRole('cell', { name: 'AL-01' }).or(page.getByText('AL-01')).first(),
   ).toBeVisible();
 }
 
+const keptLine = (page: Page) => page.getByText(/^Kept on this device at/);
+
 /** Fills the sheet for unit 3 as a trainer would, and signs. */
 async function watchAndSign(page: Page): Promise<void> {
   await fillSheet(page, site.url, PEOPLE.trainee.name, PLACE);
 
-  // a dead battery loses nothing
+  // a dead battery loses nothing that the sheet says is kept
+  await expect(keptLine(page)).toBeVisible();
   await page.reload();
   await expect(page.getByLabel('Place')).toHaveValue(PLACE);
   await goToPart(page, /^3\./);

@@ -159,7 +159,7 @@ test('a browser that may not sign says why in one sentence, and the sheet is kep
   await openSheet(page, 'Tom Okafor');
   await fillSheet(page);
   await page.getByRole('button', { name: 'Review what you sign' }).click();
-  await page.getByRole('radio', { name: 'Not asked' }).check();
+  await page.getByRole('radio', { name: 'I was told the result, and I agree' }).check();
   await page.getByRole('button', { name: /^Give it back to/ }).click();
   await expect(page.getByRole('alert')).toHaveText(
     'This browser cannot sign here, because the site was opened over plain http from another machine: open it by its https address, or at the machine it runs on.',

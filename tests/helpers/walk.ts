@@ -105,7 +105,9 @@ export async function fillSheet(
   }
   await waitForVerdicts(page);
   await goToPart(page, 'Decide');
-  await page.getByRole('radio', { name: 'Sign off' }).check({ force: true });
+  // the page moves to its heading first, and nothing is pressed on the way
+  await expect(page.locator('#part-decision')).toBeFocused();
+  await page.getByRole('radio', { name: 'Sign off' }).check();
 }
 
 /** Every reading is held against its limit before anything can be signed. */

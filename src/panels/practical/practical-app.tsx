@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { here } from '../../words/spoken.ts';
-import { fetchKit, type Kit, keepSending, keptKit } from '../signing/index.ts';
+import { fetchKit, type Kit, keepSending, keptKit, watchUnsent } from '../signing/index.ts';
 import { say } from './say.ts';
 import { OutNotice } from './sheet/out-notice.tsx';
 import { type Chosen, findPlace, titleOf } from './sheet/place.ts';
@@ -37,6 +37,14 @@ function useKit(): Got {
     };
     void open();
     keepSending();
+    // what has just come to the site belongs to what was signed before
+    let waiting = 0;
+    return watchUnsent(({ unsent }) => {
+      const hasCome = unsent < waiting;
+      waiting = unsent;
+      if (hasCome)
+        void fetchKit().then((fresh) => fresh.ok && setGot({ state: 'kit', kit: fresh.value }));
+    });
   }, []);
   return got;
 }
