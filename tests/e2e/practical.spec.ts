@@ -170,6 +170,32 @@ test('a browser that may not sign says why in one sentence, and the sheet is kep
   await expect(page.getByLabel('Place')).toHaveValue('Machine shop');
 });
 
+test('a record the site will not take is opened again as a sheet, or thrown away when asked twice', async ({
+  page,
+}) => {
+  await signIn(page, 'ruth.amsel');
+  await openSheet(page, 'Jess Lindqvist');
+  await fillSheet(page);
+  const before = countSigned();
+  const refusal = { error: { path: 'validUntil', message: 'Valid until lies too far ahead.' } };
+  await page.route('**/api/practicals', (route) => route.fulfill({ status: 422, json: refusal }), {
+    times: 1,
+  });
+  await sign(page);
+  await expect(page.getByText(/Valid until lies too far ahead\./).first()).toBeVisible();
+  await page.goto(`${site.url}/practical/sheet`);
+  await page.getByRole('button', { name: /^Open the sheet again/ }).click();
+  await expect(page.getByText('is back as you left it')).toBeVisible();
+  await expect(page.getByLabel('Place')).toHaveValue('Machine shop');
+  await page.goto(`${site.url}/practical/sheet`);
+  await page.getByRole('button', { name: /^Throw it away/ }).click();
+  await expect(page.getByText('It is nowhere else.')).toBeVisible();
+  await page.getByRole('button', { name: /^Throw it away/ }).click();
+  await expect(page.getByText('The record was thrown away.')).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Not taken by the site' })).toHaveCount(0);
+  expect(countSigned()).toBe(before);
+});
+
 test('a stop-the-work error ends the practical as not yet', async ({ page }) => {
   await signIn(page, 'dev.pradhan');
   await openSheet(page, 'Jess Lindqvist');

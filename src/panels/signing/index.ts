@@ -16,7 +16,6 @@ export { type FlushReport, flush, type Held } from './send/flush.ts';
 export { keepSending, sendNow } from './send/keep-sending.ts';
 export { whoIsHere } from './send/who-is-here.ts';
 export { type SignAllInput, type SignAllOutcome, type SignedUnit, signAll } from './sign-all.ts';
-export * from './sign-practical.ts';
 export * from './store/device-key.ts';
 export { askToKeepStore } from './store/device-store.ts';
 export type {
@@ -32,7 +31,6 @@ export {
   refusedOf,
   reopenSheets,
   tryAgain,
-  unsentFor,
   unsentOf,
 } from './store/outbox.ts';
 export { dropSheet, keepSheet, keptSheet, leftHere } from './store/sheets.ts';

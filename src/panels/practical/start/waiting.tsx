@@ -1,10 +1,13 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import {
   confirmAgain,
+  dropRefused,
   exportUnsent,
+  forgetMissing,
   importUnsent,
   type RefusedRecord,
   refusedOf,
+  reopenSheets,
   sendNow,
   tryAgain,
   type Unsent,
@@ -12,6 +15,7 @@ import {
   watchUnsent,
 } from '../../signing/index.ts';
 import { say, sayDay } from '../say.ts';
+import { RefusedList } from './refused-list.tsx';
 
 type Props = { readonly trainer: { readonly person: string } };
 
@@ -22,6 +26,7 @@ export function Waiting({ trainer: { person } }: Props) {
   const [line, setLine] = useState('');
   const [busy, setBusy] = useState(false);
   const [asksPassword, setAsksPassword] = useState(false);
+  const [missing, setMissing] = useState(0);
   const password = useRef<HTMLInputElement>(null);
 
   const look = () => {
@@ -34,7 +39,10 @@ export function Waiting({ trainer: { person } }: Props) {
   };
   useEffect(() => {
     look();
-    return watchUnsent(look);
+    return watchUnsent((waiting) => {
+      setMissing(waiting.missing);
+      look();
+    });
   }, [person]);
 
   const tell = async (work: () => Promise<string>) => {
@@ -83,6 +91,19 @@ export function Waiting({ trainer: { person } }: Props) {
       return (await sendNow()).message;
     });
 
+  /** The sheet as it was typed, to mend and sign afresh; the record that was not taken stays. */
+  const openAgain = ({ signoff, record }: RefusedRecord) =>
+    tell(async () => {
+      await reopenSheets(signoff);
+      window.location.assign(record.path);
+      return '';
+    });
+  const throwAway = (signoff: string) =>
+    tell(async () => {
+      await dropRefused(signoff);
+      return say('refused.thrown');
+    });
+
   const hasAny = unsent.length > 0 || refused.length > 0;
   return (
     <section aria-labelledby="waiting" class="waiting">
@@ -100,28 +121,21 @@ export function Waiting({ trainer: { person } }: Props) {
           ))}
         </ul>
       )}
-      {refused.length > 0 && (
-        <>
-          <h3>{say('refused')}</h3>
-          <p>{say('refused.say')}</p>
-          <ul>
-            {refused.map(({ signoff, record, message }) => (
-              <li key={signoff}>
-                {record.title}: {message}{' '}
-                <button
-                  class="button button--quiet"
-                  type="button"
-                  disabled={busy}
-                  onClick={() => void again(signoff)}
-                >
-                  {say('refused.again')}
-                  <span class="visually-hidden"> {record.title}</span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        </>
+      {missing > 0 && (
+        <p>
+          <strong>{say.count('missing', missing)}</strong>{' '}
+          <button class="button button--quiet" type="button" onClick={() => void forgetMissing()}>
+            {say('missing.read')}
+          </button>
+        </p>
       )}
+      <RefusedList
+        refused={refused}
+        busy={busy}
+        again={(signoff) => void again(signoff)}
+        openAgain={(one) => void openAgain(one)}
+        throwAway={(signoff) => void throwAway(signoff)}
+      />
       {asksPassword && (
         <div class="field">
           <label for="again-password">{say('password')}</label>

@@ -107,11 +107,6 @@ export const allUnsent = async (): Promise<Unsent[]> =>
 export const unsentOf = async (person: string): Promise<Unsent[]> =>
   (await allUnsent()).filter(({ trainer }) => trainer === person);
 
-/** What this trainer signed here for this sheet and the site has not confirmed yet. */
-export async function unsentFor(trainer: string, sheetKey: string): Promise<Unsent | undefined> {
-  return (await unsentOf(trainer)).find((one) => one.sheetKey === sheetKey);
-}
-
 /** The site has this record in its log. It stays here only while photos of it are still to follow. */
 export async function noteLogged({ signoff }: Unsent, logged: Logged): Promise<Unsent | null> {
   const entry = await (await openDeviceStore()).get('outbox', signoff);
