@@ -1,0 +1,39 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import type { StorePlace } from '../../../src/store/index.ts';
+import type { RawLog } from './independent-log.ts';
+
+/** One place to keep a store, and a way to read it that shares nothing with the site. */
+export type Engine = {
+  readonly name: 'SQLite' | 'PostgreSQL';
+  readonly place: StorePlace;
+  readonly keyFile: string;
+  readonly readLog: () => Promise<RawLog>;
+  readonly remove: () => Promise<void>;
+};
+
+const ROWS = 'select seq, id, json from event order by seq';
+const NODES = 'select level, position, hash from tree_node';
+const HEADS = 'select size, root, note from log_head';
+
+export async function openSqliteEngine(): Promise<Engine> {
+  const folder = mkdtempSync(join(tmpdir(), 'faults-sqlite-'));
+  const file = join(folder, 'store.sqlite');
+  return {
+    name: 'SQLite',
+    place: { file },
+    keyFile: join(folder, 'site-key.json'),
+    async readLog() {
+      const database = new DatabaseSync(file);
+      try {
+        const all = (sql: string) => database.prepare(sql).all() as never[];
+        return { rows: all(ROWS), nodes: all(NODES), heads: all(HEADS) };
+      } finally {
+        database.close();
+      }
+    },
+    remove: async () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
