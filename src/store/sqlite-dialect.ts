@@ -76,6 +76,18 @@ function isBusy(error: unknown): boolean {
  * node:sqlite waits by standing still, so the waiting is done here, with the process free to work.
  */
 class ImmediateSqliteDriver extends SqliteDriver {
+  readonly #database: DatabaseSync;
+
+  constructor(config: SqliteDialectConfig, database: DatabaseSync) {
+    super(config);
+    this.#database = database;
+  }
+
+  /** A full disk undoes the transaction by itself; to undo it again would hide what had happened. */
+  override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
+    if (this.#database.isTransaction) await super.rollbackTransaction(connection);
+  }
+
   override async beginTransaction(connection: DatabaseConnection): Promise<void> {
     const run = (sql: string) => connection.executeQuery(CompiledQuery.raw(sql));
     const giveUp = Date.now() + BUSY_TIMEOUT_MS;
@@ -105,14 +117,17 @@ class TransactionalSqliteAdapter extends SqliteAdapter {
 
 class NodeSqliteDialect extends SqliteDialect {
   readonly #config: SqliteDialectConfig;
+  readonly #database: DatabaseSync;
 
-  constructor(config: SqliteDialectConfig) {
+  constructor(database: DatabaseSync) {
+    const config = { database: asKyselyDatabase(database) };
     super(config);
     this.#config = config;
+    this.#database = database;
   }
 
   override createDriver(): Driver {
-    return new ImmediateSqliteDriver(this.#config);
+    return new ImmediateSqliteDriver(this.#config, this.#database);
   }
 
   override createAdapter(): SqliteAdapter {
@@ -125,5 +140,5 @@ class NodeSqliteDialect extends SqliteDialect {
  * transactions of the same process run one after another, in the order they were asked for.
  */
 export function sqliteDialect(database: DatabaseSync): SqliteDialect {
-  return new NodeSqliteDialect({ database: asKyselyDatabase(database) });
+  return new NodeSqliteDialect(database);
 }

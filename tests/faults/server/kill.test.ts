@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Engine, openSqliteEngine } from './engine.ts';
+import { ENGINES } from './engines.ts';
 import { bundleWriter, killInRounds } from './kill-rounds.ts';
 
 const ROUNDS = Number(process.env['KILL_ROUNDS'] ?? 200);
@@ -10,8 +10,6 @@ beforeAll(async () => {
   writer = await bundleWriter();
 }, 60_000);
 afterAll(() => writer?.remove());
-
-const ENGINES: [string, () => Promise<Engine>][] = [['SQLite', openSqliteEngine]];
 
 describe.each(ENGINES)('a site on %s, killed while it writes', (_name, open) => {
   it(`loses, doubles and tears nothing in ${ROUNDS} rounds, and its log is whole after each`, async () => {
