@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { languageOfPath, pathIn } from '../words/index.ts';
+import { endSilence, type Patience, patientOptions, USUAL_PATIENCE } from './patience.ts';
 import { replyWithStatus } from './plain-reply.ts';
 import { readBody } from './request-body.ts';
 import { isOwnHost, isSameOrigin } from './same-origin.ts';
@@ -20,6 +21,8 @@ export type ServerParts = {
   readonly settings: Settings;
   readonly pages: PageHandler;
   readonly files: StaticFiles;
+  /** how long slow clients are waited for; USUAL_PATIENCE when not given */
+  readonly patience?: Patience;
 };
 
 export type RunningServer = {
@@ -75,7 +78,8 @@ async function answer(
 /** Starts to listen. Rejects with Node's own error when the port cannot be taken. */
 export async function startServer(parts: ServerParts): Promise<RunningServer> {
   const headers = securityHeaders(parts.settings.siteUrl);
-  const server = createServer({ requestTimeout: 30_000 }, (request, response) => {
+  const { patience = USUAL_PATIENCE } = parts;
+  const server = createServer(patientOptions(patience), (request, response) => {
     shapeReply(request, response, headers);
     answer(parts, request, response).catch((error: unknown) => {
       console.error(error);
@@ -83,6 +87,7 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
       else replyWithStatus(request, response, 500);
     });
   });
+  endSilence(server, patience);
   // A request that is not HTTP at all never reaches the handler above.
   server.on('clientError', (_error, socket) => {
     if (!socket.writable) {

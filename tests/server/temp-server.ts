@@ -8,9 +8,13 @@ import {
   type Settings,
   startServer,
 } from '../../src/server/index.ts';
+import type { Patience } from '../../src/server/patience.ts';
 import { readStaticFiles } from '../../src/server/static-files.ts';
 
 export const LONG_SCRIPT = `export const words = ${JSON.stringify('riving knife '.repeat(400))};\n`;
+
+/** More than a system keeps for a reader that does not read. */
+export const LARGE_REPLY = Buffer.alloc(24_000_000, 'saw ');
 
 const FILES: Readonly<Record<string, string>> = {
   'index.html': '<!doctype html><title>First</title>',
@@ -64,6 +68,9 @@ const pages: PageHandler = async (request, response, next) => {
       await new Promise((resolve) => setTimeout(resolve, 300));
       response.writeHead(200, html).end('<p>slow but whole</p>');
       return;
+    case '/large':
+      response.writeHead(200, html).end(LARGE_REPLY);
+      return;
     case '/own-policy':
       response.writeHead(200, { ...html, 'content-security-policy': 'default-src *' }).end('x');
       return;
@@ -79,7 +86,10 @@ export type TempServer = {
 };
 
 /** The server with a few files and pages, on a free port. */
-export async function makeTempServer(over: Partial<Settings> = {}): Promise<TempServer> {
+export async function makeTempServer(
+  over: Partial<Settings> = {},
+  patience?: Patience,
+): Promise<TempServer> {
   const folder = mkdtempSync(join(tmpdir(), 'server-test-'));
   for (const [name, text] of Object.entries(FILES)) {
     mkdirSync(dirname(join(folder, name)), { recursive: true });
@@ -92,7 +102,12 @@ export async function makeTempServer(over: Partial<Settings> = {}): Promise<Temp
     siteUrl: null,
     ...over,
   };
-  const server = await startServer({ settings, pages, files: readStaticFiles(folder) });
+  const server = await startServer({
+    settings,
+    pages,
+    files: readStaticFiles(folder),
+    ...(patience === undefined ? {} : { patience }),
+  });
   return {
     server,
     port: server.port,
