@@ -15,6 +15,7 @@ export {
   type PracticalWithdrawn,
 } from './log/log-event.ts';
 export { roleAt } from './log/role-at.ts';
+export * from './matrix/index.ts';
 export * from './practice/practice.ts';
 export * from './register.ts';
 export { DEFAULT_RULES, type OrganisationRules, rulesOf } from './rules/organisation-rules.ts';
