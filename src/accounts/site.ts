@@ -1,5 +1,6 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { UNFINISHED_RESTORE } from '../store/backup/index.ts';
 import { openSiteKey, openStore, type SiteKey, type Store, StoreUnusable } from '../store/index.ts';
 import { type Auth, makeAuth } from './auth.ts';
 import { forgetExpired } from './forget-expired.ts';
@@ -57,6 +58,11 @@ function unusable(dataDir: string, error: unknown): StoreUnusable {
  */
 export async function openSite({ dataDir, contentDir, address }: SitePlace): Promise<Site> {
   const folder = prepareFolder(dataDir);
+  if (existsSync(join(folder, UNFINISHED_RESTORE))) {
+    throw new StoreUnusable(
+      `A restore into ${dataDir} was cut short; empty that folder and restore the backup again.`,
+    );
+  }
   try {
     const file = join(folder, 'store.sqlite');
     const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);

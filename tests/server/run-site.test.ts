@@ -92,6 +92,13 @@ describe('the site', () => {
     expect(message).toMatch(/^The data folder .* cannot be used; .*set DATA_DIR to another folder/);
   });
 
+  it('does not start beside a restore that was cut short', async () => {
+    mkdirSync(join(folder, 'data', 'unfinished-restore'), { recursive: true });
+    const { name, message } = await failure();
+    expect(name).toBe('CannotStart');
+    expect(message).toMatch(/^A restore into .* was cut short; empty that folder and restore/);
+  });
+
   it('says in one sentence that its store is no database', async () => {
     await (await start()).stop();
     useSite(null);

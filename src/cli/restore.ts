@@ -1,0 +1,31 @@
+import { restoreBackup } from '../store/backup/index.ts';
+import { readBackupArguments, saidPlainly, sayTime } from './backup-arguments.ts';
+import { runCommand } from './read-input.ts';
+
+/**
+ * Puts a backup into an empty data folder, after every digest was checked, and audits its log. Exit code
+ * 0: restored; 2: refused, with one sentence on standard error and nothing left in the folder.
+ */
+
+const USAGE = 'Usage: npm run --silent restore -- FOLDER [--data FOLDER] [--key FILE]';
+
+async function restore(words: readonly string[]): Promise<number> {
+  const asked = readBackupArguments(words, USAGE);
+  if (asked === null) {
+    process.stdout.write(`${USAGE}\n`);
+    return 0;
+  }
+  const { manifest, took } = await saidPlainly(
+    restoreBackup(asked.folder, asked.dataDir, asked.keyFile),
+  );
+  process.stdout.write(
+    [
+      `Restored ${manifest.log.size} events into ${asked.dataDir}, as they were at ${manifest.madeAt}.`,
+      `Digests ${sayTime(took.check)}, copy ${sayTime(took.copy)}, audit of the whole log ${sayTime(took.audit)}: all as the backup says.`,
+      '',
+    ].join('\n'),
+  );
+  return 0;
+}
+
+await runCommand(restore, 'The backup was not restored');

@@ -1,0 +1,87 @@
+import { copyFileSync, mkdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { auditLog } from '../../records/index.ts';
+import { openSiteKey } from '../site-key.ts';
+import { openStore } from '../store.ts';
+import { BackupProblem, sayReason } from './backup-problem.ts';
+import { checkBackup, keyPathOf } from './check-backup.ts';
+import { KEY_FILE, STORE_FILE, takeEmptyFolder } from './make-backup.ts';
+import type { Manifest } from './manifest.ts';
+import { settle } from './write-whole.ts';
+
+/** Where a restore works until it has been audited. The site does not start beside it. */
+export const UNFINISHED_RESTORE = 'unfinished-restore';
+
+export type Restored = {
+  readonly manifest: Manifest;
+  /** milliseconds each step took */
+  readonly took: { readonly check: number; readonly copy: number; readonly audit: number };
+};
+
+/** Reads the whole log of a restored store. @throws BackupProblem when it is not the one of the manifest */
+async function auditRestored(folder: string, manifest: Manifest): Promise<void> {
+  const file = join(folder, STORE_FILE);
+  const siteKey = await openSiteKey(join(folder, KEY_FILE), file);
+  const store = await openStore({ file }, siteKey);
+  try {
+    const { ok, size, root, firstBad, checkpoints } = await auditLog(store.readChunks(), {
+      checkpoints: [manifest.log.checkpoint, await store.checkpoint()],
+      publicKeys: [siteKey.publicKey],
+      depth: 'events',
+    });
+    const same = size === manifest.log.size && root === manifest.log.root;
+    if (ok && same) return;
+    const why =
+      (firstBad && `event ${firstBad.index}: ${firstBad.sentence}`) ??
+      checkpoints.find((line) => !line.ok)?.sentence ??
+      `it holds ${size} events and the backup was made with ${manifest.log.size}.`;
+    throw new BackupProblem(`The log of this backup is not whole, so it is not used: ${why}`);
+  } finally {
+    await store.close();
+  }
+}
+
+/**
+ * Puts a backup into an empty data folder: digests first, the whole log after, and only then the files take
+ * their places, the store before the key, so that what was cut short cannot be started by mistake.
+ *
+ * @throws BackupProblem with one sentence; the data folder is empty again then
+ */
+export async function restoreBackup(
+  folder: string,
+  dataDir: string,
+  keyFile?: string,
+): Promise<Restored> {
+  const began = performance.now();
+  const manifest = await checkBackup(folder, keyFile);
+  if (manifest.engine !== 'sqlite') {
+    throw new BackupProblem(
+      'This backup is of a PostgreSQL database; set DATABASE_URL to an empty one and restore it there.',
+    );
+  }
+  takeEmptyFolder(dataDir, 'what is restored');
+  const checked = performance.now();
+  const work = join(dataDir, UNFINISHED_RESTORE);
+  try {
+    mkdirSync(work, { mode: 0o700 });
+    copyFileSync(join(folder, STORE_FILE), join(work, STORE_FILE));
+    copyFileSync(keyPathOf(folder, manifest, keyFile), join(work, KEY_FILE));
+    const copied = performance.now();
+    await auditRestored(work, manifest);
+    for (const name of [STORE_FILE, KEY_FILE]) {
+      settle(join(work, name));
+      renameSync(join(work, name), join(dataDir, name));
+    }
+    rmdirSync(work);
+    settle(dataDir);
+    const done = performance.now();
+    const took = { check: checked - began, copy: copied - checked, audit: done - copied };
+    return { manifest, took };
+  } catch (error) {
+    for (const name of [UNFINISHED_RESTORE, STORE_FILE, KEY_FILE]) {
+      rmSync(join(dataDir, name), { recursive: true, force: true });
+    }
+    if (error instanceof BackupProblem) throw error;
+    throw new BackupProblem(`The backup was not restored: ${sayReason(error)}.`);
+  }
+}
