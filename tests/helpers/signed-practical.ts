@@ -13,6 +13,7 @@ import {
   generateSigningKey,
   newId,
   publicJwkOf,
+  type SigningKey,
   type Statement,
   sha256,
   signStatement,
@@ -31,39 +32,42 @@ const READINGS: Sheet['readings'] = [
   { setting: 'guard-to-stock', value: 8, unit: 'mm', instrument: 'feeler' },
 ];
 
-async function post<Value>(page: Page, url: string, path: string, data: unknown): Promise<Value> {
-  const reply = await page.request.post(`${url}${path}`, { data, headers: { origin: url } });
-  expect(reply.status(), await reply.text()).toBe(200);
-  return (await reply.json()) as Value;
-}
+/** How a test asks a running site for JSON, as somebody who is signed in. Throws where the answer is not 200. */
+export type Ask = {
+  readonly get: <Value>(path: string) => Promise<Value>;
+  readonly post: <Value>(path: string, data: unknown) => Promise<Value>;
+};
 
-/** Another device of whoever the page is signed in as: an enrolled key that stays in this process. */
-async function enrolDevice(page: Page, url: string) {
+const askAs = (page: Page, url: string): Ask => ({
+  get: async <Value>(path: string) =>
+    (await (await page.request.get(`${url}${path}`)).json()) as Value,
+  post: async <Value>(path: string, data: unknown) => {
+    const reply = await page.request.post(`${url}${path}`, { data, headers: { origin: url } });
+    expect(reply.status(), await reply.text()).toBe(200);
+    return (await reply.json()) as Value;
+  },
+});
+
+/** Another device of whoever is signed in: an enrolled key that stays in this process. */
+export async function enrolDevice(ask: Ask): Promise<SigningKey> {
   const key = await generateSigningKey({ keep: 'on-device' });
-  const { enrolTicket } = await post<{ enrolTicket: string }>(
-    page,
-    url,
-    '/api/practicals/confirm',
-    { password: DEMO_PASSWORD, statements: [], key: enrolmentHash(key.keyId) },
-  );
+  const { enrolTicket } = await ask.post<{ enrolTicket: string }>('/api/practicals/confirm', {
+    password: DEMO_PASSWORD,
+    statements: [],
+    key: enrolmentHash(key.keyId),
+  });
   const publicKey = publicJwkOf(key.publicKey);
   const told = { keyId: key.keyId, publicKey, label: 'tablet', ticket: enrolTicket };
-  await post(page, url, '/api/device-keys', told);
+  await ask.post('/api/device-keys', told);
   return key;
 }
 
-/**
- * Signs a practical of knife and guard over the interface, as the trainer the page is signed in as, on a
- * device of its own; returns what was signed. The photos are named, and none of them is sent.
- */
-export async function signOverInterface(
-  page: Page,
-  url: string,
+/** The sheet and the statement of a practical of knife and guard, everything seen and set right. */
+export function writeSignOff(
+  kit: Kit,
   trainee: string,
   photo: Uint8Array | null = null,
-): Promise<Statement> {
-  const kit = (await (await page.request.get(`${url}/api/kit`)).json()) as Kit;
-  const key = await enrolDevice(page, url);
+): { readonly sheet: Sheet; readonly statement: Statement } {
   const who = kit.people.find(({ name }) => name === trainee);
   const [bench] = kit.benches;
   const sets = loadLimitSets('content');
@@ -73,7 +77,7 @@ export async function signOverInterface(
   if (!who || !bench || !set || !practice || !whole) throw new Error('the kit is not whole');
   const unit = unitToWatch(whole, 'rip', [set, practice]);
   const today = dayOf(new Date().toISOString());
-  const digest = toHex(sha256(photo ?? new Uint8Array([1])));
+  const digest = digestOf(photo);
   const sheet: Sheet = {
     person: who.person,
     bench: bench.id,
@@ -110,25 +114,47 @@ export async function signOverInterface(
       limits: { set: set.id, version: String(set.version) },
     }),
   );
-  const { tickets } = await post<{ tickets: string[] }>(page, url, '/api/practicals/confirm', {
+  return { sheet, statement };
+}
+
+const digestOf = (photo: Uint8Array | null): string => toHex(sha256(photo ?? new Uint8Array([1])));
+
+/** What is sent of a statement, signed by a device. */
+export const draftSigned = async (statement: Statement, key: SigningKey) => ({
+  id: statement.signoff,
+  kind: 'practical.signed',
+  version: 1,
+  org: statement.org,
+  at: new Date().toISOString(),
+  by: statement.trainer.person,
+  about: statement.who.person,
+  body: await signStatement(statement, key),
+});
+
+/**
+ * Signs a practical of knife and guard over the interface, as the trainer the page is signed in as, on a
+ * device of its own; returns what was signed. The photos are named, and none of them is sent.
+ */
+export async function signOverInterface(
+  page: Page,
+  url: string,
+  trainee: string,
+  photo: Uint8Array | null = null,
+): Promise<Statement> {
+  const ask = askAs(page, url);
+  const kit = await ask.get<Kit>('/api/kit');
+  const key = await enrolDevice(ask);
+  const { sheet, statement } = writeSignOff(kit, trainee, photo);
+  const { tickets } = await ask.post<{ tickets: string[] }>('/api/practicals/confirm', {
     password: DEMO_PASSWORD,
     statements: [statementHashOf(statement)],
     key: null,
   });
-  const event = {
-    id: statement.signoff,
-    kind: 'practical.signed',
-    version: 1,
-    org: statement.org,
-    at: new Date().toISOString(),
-    by: person,
-    about: who.person,
-    body: await signStatement(statement, key),
-  };
-  await post(page, url, '/api/practicals', { event, sheet, ticket: tickets[0] });
+  const event = await draftSigned(statement, key);
+  await ask.post('/api/practicals', { event, sheet, ticket: tickets[0] });
   if (photo !== null) {
     const sent = await page.request.put(
-      `${url}/api/photos/${digest}?signoff=${statement.signoff}`,
+      `${url}/api/photos/${digestOf(photo)}?signoff=${statement.signoff}`,
       {
         data: Buffer.from(photo),
         headers: { origin: url, 'content-type': 'image/jpeg' },

@@ -16,6 +16,8 @@ export type Site = {
   readonly startedIn: number;
   /** ms the processor worked for it until then; null where the system does not tell */
   readonly workedFor: number | null;
+  /** number of the process that runs now */
+  readonly pid: () => number | undefined;
   readonly stop: () => Promise<void>;
   /** Ends the process and leaves its store; `resume` starts it again at the same address. */
   readonly pause: () => Promise<void>;
@@ -46,9 +48,11 @@ async function waitForPage(url: string, child: ChildProcess): Promise<void> {
 
 /**
  * Starts the built site by its own command on an empty store in a temporary folder, filled with
- * the invented workshop when asked, and takes it down again.
+ * the invented workshop or by a function when asked, and takes it down again.
  */
-export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site> {
+export async function startSite(
+  fill: 'empty' | 'demo' | ((data: string) => Promise<void>) = 'empty',
+): Promise<Site> {
   const data = mkdtempSync(join(tmpdir(), 'signed-to-saw-'));
   const port = await freePort();
   const env = {
@@ -59,6 +63,7 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
     DEMO_PASSWORD,
   };
   if (fill === 'demo') await runToEnd('src/cli/demo.ts', env);
+  else if (fill !== 'empty') await fill(data);
   const started = performance.now();
   const url = `http://127.0.0.1:${port}`;
   let child = await startProcess(url, env);
@@ -69,6 +74,7 @@ export async function startSite(fill: 'empty' | 'demo' = 'empty'): Promise<Site>
     data,
     startedIn,
     workedFor,
+    pid: () => child.pid,
     stop: async () => {
       await endProcess(child);
       rmSync(data, { recursive: true, force: true });

@@ -210,7 +210,7 @@ export async function makeLargeStore(
     let renamed = new Map<string, string>();
     const name = `Trainee ${String(one).padStart(6, '0')}`;
     user.run(self, name, `${self}@alderlane.example`, now, now);
-    member.run(self, org, createHash('sha256').update(self).digest('base64url'), now);
+    member.run(self, org, sha256(self).toString('hex').slice(0, 32), now);
     if (joined !== undefined) {
       const parsed = JSON.parse(joined);
       enter(joined.replaceAll(person, self).replaceAll(parsed.id, idAt(++counted)));
