@@ -15,11 +15,12 @@ import {
   toHex,
 } from '../records/index.ts';
 import { type Appended, appendEvent, readNode } from './append-event.ts';
+import { makeEventReader } from './event-reader.ts';
 import { type LogSigner, makeLogSigner } from './log-signer.ts';
 import { migrateToLatest } from './migrate.ts';
 import { StoreUnusable } from './problems.ts';
 import { openSqliteFile, sqliteDialect } from './sqlite-dialect.ts';
-import { type EventRow, readStoredEvent, type StoredEvent } from './stored-event.ts';
+import type { EventRow, StoredEvent } from './stored-event.ts';
 import type { Tables } from './tables.ts';
 
 /** Which events: of one organisation, and of these kinds, about or by this one, when given. */
@@ -203,6 +204,7 @@ export async function openStore(
     throw error;
   }
 
+  const read = makeEventReader();
   const write: Store['write'] = (work) =>
     db
       .transaction()
@@ -220,11 +222,11 @@ export async function openStore(
       if (filter.kinds !== undefined) query = query.where('event.kind', 'in', filter.kinds);
       if (filter.about !== undefined) query = query.where('event.about', '=', filter.about);
       if (filter.by !== undefined) query = query.where('event.by', '=', filter.by);
-      return (await query.execute()).map(readStoredEvent) as StoredEvent<Kind>[];
+      return (await query.execute()).map(read) as StoredEvent<Kind>[];
     },
     async event(id) {
       const row = await selectEvents(db).where('event.id', '=', id).executeTakeFirst();
-      return row === undefined ? null : readStoredEvent(row);
+      return row === undefined ? null : read(row);
     },
     async checkpoint() {
       const head = await db.selectFrom('log_head').select('note').executeTakeFirstOrThrow();
