@@ -24,12 +24,21 @@ export function locate(path: string): string {
  * @throws BadInput
  */
 export async function readText(path: string, largest: number): Promise<string> {
+  return (await readBytes(path, largest)).toString('utf8');
+}
+
+/**
+ * The bytes of a file, or of standard input for `-`.
+ * @param largest bytes
+ * @throws BadInput
+ */
+export async function readBytes(path: string, largest: number): Promise<Buffer> {
   if (path === '-') return readStandardInput(largest);
   try {
     const { size } = await stat(locate(path));
     if (size > largest)
       throw new BadInput(`${path} must be at most ${largest} bytes; it has ${size}.`);
-    return await readFile(locate(path), 'utf8');
+    return await readFile(locate(path));
   } catch (error) {
     if (error instanceof BadInput) throw error;
     const { code = '' } = error as NodeJS.ErrnoException;
@@ -37,7 +46,7 @@ export async function readText(path: string, largest: number): Promise<string> {
   }
 }
 
-async function readStandardInput(largest: number): Promise<string> {
+async function readStandardInput(largest: number): Promise<Buffer> {
   const chunks: Buffer[] = [];
   let size = 0;
   for await (const chunk of process.stdin) {
@@ -45,7 +54,7 @@ async function readStandardInput(largest: number): Promise<string> {
     size += (chunk as Buffer).length;
     if (size > largest) throw new BadInput(`Standard input must be at most ${largest} bytes.`);
   }
-  return Buffer.concat(chunks).toString('utf8');
+  return Buffer.concat(chunks);
 }
 
 /** JSON of a text. @throws BadInput */

@@ -12,6 +12,8 @@ export type VerifyArguments = {
   readonly trusted: readonly string[];
   /** moment the question is about */
   readonly at: string;
+  /** the same, null where none was asked for: a pack is then asked about the moment it was made */
+  readonly askedAt: string | null;
   readonly form: 'text' | 'json';
 };
 
@@ -81,6 +83,7 @@ export async function readVerifyArguments(
     file,
     trusted: [...new Set([...given, ...listed.flat()])],
     at: readMoment(values.at, now),
+    askedAt: values.at === undefined ? null : readMoment(values.at, now),
     form: values.json === true ? 'json' : 'text',
   };
 }

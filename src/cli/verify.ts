@@ -1,16 +1,18 @@
 import { describeProblem } from '../bench/index.ts';
 import {
+  isZip,
   ProofHeadSchema,
   type ProvedAuthorisation,
   type ProvedRecord,
   type Verdict,
   verifyProof,
 } from '../records/index.ts';
-import { BadInput, parseJson, printable, readText, runCommand } from './read-input.ts';
+import { BadInput, parseJson, printable, readBytes, runCommand } from './read-input.ts';
 import { readVerifyArguments, VERIFY_USAGE } from './verify-arguments.ts';
+import { verifyPack } from './verify-pack.ts';
 
 /**
- * Checks a proof file, with no network and no site. Exit code 0: genuine; 1: any other verdict;
+ * Checks a proof file, or a whole pack of them, with no network and no site. Exit code 0: genuine; 1: any other verdict;
  * 2: bad input, with one sentence on standard error.
  */
 
@@ -19,6 +21,9 @@ const NOT_GENUINE = 1;
 
 /** Bytes; a proof is about 10 kB, and a long statement may make it ten times that. */
 const LARGEST_PROOF = 4_000_000;
+
+/** Bytes; a pack of a hundred people is a few million, and more with photos. */
+const LARGEST_PACK = 500_000_000;
 
 const MARKS = { ok: 'ok', failed: 'FAILED', unknown: 'unknown' } as const;
 
@@ -89,7 +94,12 @@ async function verify(words: readonly string[]): Promise<number> {
     return GENUINE;
   }
   const name = asked.file === '-' ? 'Standard input' : asked.file;
-  const file = parseJson(await readText(asked.file, LARGEST_PROOF), name);
+  const bytes = await readBytes(asked.file, LARGEST_PACK);
+  if (isZip(bytes)) return verifyPack(bytes, asked, name);
+  if (bytes.length > LARGEST_PROOF) {
+    throw new BadInput(`${name} must be at most ${LARGEST_PROOF} bytes; it has ${bytes.length}.`);
+  }
+  const file = parseJson(bytes.toString('utf8'), name);
   const head = ProofHeadSchema.safeParse(file);
   if (!head.success)
     throw new BadInput(`${name}: ${describeProblem(head.error, 'The file').message}`);

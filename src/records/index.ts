@@ -2,6 +2,7 @@ export * from './audit/audit-log.ts';
 export * from './check/index.ts';
 export * from './events/index.ts';
 export { DateSchema, InstantSchema, PrivateJwkSchema, PublicJwkSchema } from './fields.ts';
+export * from './pack/index.ts';
 export * from './proof/authorisation-standing.ts';
 export * from './proof/build-authorisation-proof.ts';
 export * from './proof/build-proof.ts';

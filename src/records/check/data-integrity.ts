@@ -39,7 +39,8 @@ export async function addProof<Document extends JsonObject>(
   options: { readonly created: string; readonly issuer: string },
 ): Promise<Document & { readonly proof: readonly [DataIntegrityProof] }> {
   const proof: ProofOptions = {
-    '@context': document['@context'],
+    // a document that is no linked data has no context to carry over
+    ...(Object.hasOwn(document, '@context') ? { '@context': document['@context'] } : {}),
     type: 'DataIntegrityProof',
     cryptosuite: 'eddsa-jcs-2022',
     created: options.created,
