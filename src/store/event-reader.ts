@@ -25,7 +25,9 @@ export function makeEventReader(mostText: number = MOST_TEXT): (row: EventRow) =
   return (row) => {
     const before = lately.get(row.seq);
     if (before !== undefined) forget(row.seq, before);
-    return x ? remember(before.row, before.stored) : remember(row, readStoredEvent(row));
+    return before !== undefined && isAsBefore(row, before.row)
+      ? remember(before.row, before.stored)
+      : remember(row, readStoredEvent(row));
   };
 
   function remember(row: EventRow, stored: StoredEvent): StoredEvent {
