@@ -4,20 +4,18 @@ import { uuidv7 } from 'uuidv7';
 import type { Tables } from '../store/index.ts';
 import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
 
-/** A working day, seconds. Fixed, not sliding: a tablet left in the workshop signs itself out. */
-export const SESSION_LENGTH_S = 12 * 60 * 60;
-
 export type AuthSettings = {
   readonly db: Kysely<Tables>;
-  /** At least 32 characters; signs the session cookie. */
+  /** At least 32 characters; the library asks for one, for cookies of its own that we never set. */
   readonly secret: string;
   /** Where people reach the site, such as https://saw.example. Decides whether cookies are Secure. */
   readonly address: URL;
 };
 
 /**
- * better-auth keeps the people, password hashes (scrypt) and sessions. Its own HTTP routes are not mounted:
- * sign-up, roles and membership go through this folder only, so there is no field for a stranger to fill in.
+ * better-auth keeps the people and password hashes (scrypt). Its own HTTP routes are not mounted: sign-up, roles
+ * and membership go through this folder only, so there is no field for a stranger to fill in. Sessions are ours
+ * (`sessions`): the library would keep their tokens in clear, and knows no limit on idle time.
  */
 export function authOptions({ db, secret, address }: AuthSettings) {
   return {
@@ -30,7 +28,6 @@ export function authOptions({ db, secret, address }: AuthSettings) {
       minPasswordLength: SHORTEST_PASSWORD,
       maxPasswordLength: LONGEST_PASSWORD,
     },
-    session: { expiresIn: SESSION_LENGTH_S, disableSessionRefresh: true },
     advanced: {
       cookiePrefix: 'signed-to-saw',
       useSecureCookies: address.protocol === 'https:',

@@ -57,6 +57,8 @@ export const PERMISSIONS = {
   'test-figures.read': { trainee: 'no', trainer: 'all', employer: 'no' },
   'learning.keep': { trainee: 'own', trainer: 'own', employer: 'no' },
   'lessons-done.read': { trainee: 'own', trainer: 'all', employer: 'no' },
+  'sign-in.reset-trainee': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'sign-in.reset-anybody': { trainee: 'no', trainer: 'no', employer: 'others' },
   'invitation.make': { trainee: 'no', trainer: 'all', employer: 'no' },
 } as const satisfies Readonly<Record<string, Readonly<Record<Role, Reach>>>>;
 

@@ -3,7 +3,7 @@ export * from './bulk/index.ts';
 export * from './calendar-address.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
-export * from './end-sessions.ts';
+export * from './factors/index.ts';
 export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
 export type {
   InvitationInput,
@@ -16,10 +16,12 @@ export * from './http.ts';
 export * from './invitations.ts';
 export * from './organisation.ts';
 export * from './people.ts';
-export { grant, type Outcome, type Refusal, refuse } from './problems.ts';
+export { grant, type Outcome, type Refusal, refuse, refuseAs } from './problems.ts';
+export * from './reset-links.ts';
 export { openToken, sealToken } from './sealed-token.ts';
-export { signIn, signOut, viewerOf } from './session.ts';
-export { setPassword } from './set-password.ts';
+export { ownSessionOf, signIn, signOut, viewerOf } from './session.ts';
+export * from './sessions/index.ts';
+export { changePassword, setPassword } from './set-password.ts';
 export * from './sign-in-ticket.ts';
 export * from './site.ts';
 export * from './viewer.ts';

@@ -1,7 +1,9 @@
-import type { Auth } from './auth.ts';
+import { enterWith } from './factors/enter.ts';
 import { type SignInInput, SignInSchema } from './fields.ts';
 import { forgetExpired } from './forget-expired.ts';
+import { personWithPassword } from './person-with-password.ts';
 import { grant, type Outcome, refuseAs, refuseForm, type SaidAs } from './problems.ts';
+import { endSession, findSession, type OwnSession } from './sessions/index.ts';
 import { forgetTries, type TryKeys, takeTry } from './sign-in-tries.ts';
 import { getSite, type Site } from './site.ts';
 import type { Viewer } from './viewer.ts';
@@ -14,42 +16,38 @@ const sayWait = (seconds: number): SaidAs =>
     ? { key: 'sign-in.wait-seconds', count: seconds }
     : { key: 'sign-in.wait-minutes', count: Math.ceil(seconds / 60) };
 
-async function findViewer({ auth, store }: Site, headers: Headers): Promise<Viewer | null> {
-  // Nobody without a cookie is looked up, so a stranger's visit never touches the session table.
-  if (!headers.has('cookie')) return null;
-  const found = await auth.api.getSession({ headers });
-  if (found === null) return null;
-  const member = await store.db
-    .selectFrom('membership')
-    .select(['org', 'role'])
-    .where('person', '=', found.user.id)
-    .executeTakeFirst();
-  if (member === undefined) return null;
-  return {
-    person: found.user.id,
-    org: member.org,
-    name: found.user.name,
-    email: found.user.email,
-    role: member.role,
-    signedInAt: found.session.createdAt.toISOString(),
-  };
-}
+const known = new WeakMap<Request, Promise<OwnSession | null>>();
 
-const known = new WeakMap<Request, Promise<Viewer | null>>();
-
-/** Who sent this request, or null. Looked up once per request. Never sets a cookie. */
-export async function viewerOf(request: Request, site?: Site): Promise<Viewer | null> {
+/**
+ * The session a request belongs to, or null. Looked up once per request. Unlike `viewerOf` it also tells of one that
+ * is good only for setting up a second step.
+ */
+export async function ownSessionOf(
+  request: Request,
+  site?: Site,
+  now: Date = new Date(),
+): Promise<OwnSession | null> {
   const open = site ?? (await getSite());
   const before = known.get(request);
   if (before !== undefined) return before;
-  const found = findViewer(open, request.headers);
+  const found = findSession(open, request.headers, now);
   known.set(request, found);
   return found;
 }
 
-/** Checks a password against the lock-out and the stored hash. */
+/** Who sent this request, or null. Looked up once per request. Never sets a cookie. */
+export async function viewerOf(
+  request: Request,
+  site?: Site,
+  now: Date = new Date(),
+): Promise<Viewer | null> {
+  const session = await ownSessionOf(request, site, now);
+  return session?.level === 'full' ? session.viewer : null;
+}
+
+/** Checks a password, or whatever else is guessed at, against the lock-out and then by `verify`. */
 export async function checkPassword<Value>(
-  { store }: Site,
+  { store }: Pick<Site, 'store'>,
   keys: TryKeys,
   verify: () => Promise<Value | null>,
   now: Date,
@@ -62,33 +60,9 @@ export async function checkPassword<Value>(
   return grant(value);
 }
 
-/** Whether an error is better-auth's plain "no" rather than a fault of ours. */
-function isUnauthorized(error: unknown): boolean {
-  return error instanceof Error && 'statusCode' in error && Number(error.statusCode) === 401;
-}
-
-async function openSession(
-  auth: Auth,
-  body: { email: string; password: string },
-): Promise<string[] | null> {
-  try {
-    const { headers } = await auth.api.signInEmail({ body, returnHeaders: true });
-    return headers.getSetCookie();
-  } catch (error) {
-    if (isUnauthorized(error)) return null;
-    throw error;
-  }
-}
-
-async function endSession({ auth }: Site, headers: Headers): Promise<string[]> {
-  if (!headers.has('cookie')) return [];
-  const { headers: reply } = await auth.api.signOut({ headers, returnHeaders: true });
-  return reply.getSetCookie();
-}
-
 /**
- * Signs in and returns the cookies to set. Always a new session: one that the browser still had is ended,
- * so a cookie planted before sign-in is worth nothing after it.
+ * Signs in and returns the cookies to set: of a new session, or of a second step that is still to come. One that the
+ * browser still had is ended, so a cookie planted before sign-in is worth nothing after it.
  * @param address network address of the browser, counted for the lock-out; null when not known
  */
 export async function signIn(
@@ -103,21 +77,20 @@ export async function signIn(
     return refuseForm(read.error, 'The form');
   }
   const open = site ?? (await getSite());
-  const { email } = read.data;
-  const cookies = await checkPassword(
+  const { email, password } = read.data;
+  const found = await checkPassword(
     open,
     { email, address },
-    () => openSession(open.auth, read.data),
+    () => personWithPassword(open, email, password),
     now,
   );
-  if (cookies.ok) {
-    await endSession(open, request.headers);
-    await forgetExpired(open.store.db, now);
-  }
-  return cookies;
+  if (!found.ok) return found;
+  await endSession(open, request.headers);
+  await forgetExpired(open.store.db, now);
+  return grant(await enterWith('password', open, found.value, request.headers, now));
 }
 
-/** Ends the session and returns the cookies that clear it. */
+/** Ends the session on the server and returns the cookies that clear it. */
 export async function signOut(request: Request, site?: Site): Promise<readonly string[]> {
   return endSession(site ?? (await getSite()), request.headers);
 }

@@ -1,6 +1,27 @@
+import { newId } from '../records/index.ts';
+import type { StoreWrite } from '../store/index.ts';
 import { NewPasswordSchema } from './fields.ts';
-import { grant, type Outcome, refuseForm } from './problems.ts';
+import { hasPassword } from './person-with-password.ts';
+import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
+import { checkPassword } from './session.ts';
+import { endSessions, type OwnSession, rotateSession } from './sessions/index.ts';
 import type { Site } from './site.ts';
+
+/** Writes a password down and ends every session and half sign-in of its owner, in an open transaction. */
+export async function writePassword(
+  { db }: Pick<StoreWrite, 'db'>,
+  person: string,
+  passwordHash: string,
+): Promise<void> {
+  await db
+    .updateTable('account')
+    .set({ password: passwordHash, updatedAt: new Date().toISOString() })
+    .where('userId', '=', person)
+    .where('providerId', '=', 'credential')
+    .execute();
+  await db.deleteFrom('session').where('userId', '=', person).execute();
+  await db.deleteFrom('sign_in_step').where('person', '=', person).execute();
+}
 
 /** Gives a person a new password and ends every session they have. */
 export async function setPassword(
@@ -13,14 +34,54 @@ export async function setPassword(
     return refuseForm(read.error, 'The form');
   }
   const hash = await (await auth.$context).password.hash(read.data.password);
-  await store.write(async ({ db }) => {
+  await store.write((write) => writePassword(write, person, hash));
+  return grant(null);
+}
+
+/**
+ * Changes one's own password: needs the one in force, ends every other session and gives this one a new token.
+ * Returns the cookies to set.
+ */
+export async function changePassword(
+  session: OwnSession,
+  given: { readonly current: string; readonly password: string },
+  from: { readonly headers: Headers; readonly address: string | null },
+  site: Site,
+  now: Date = new Date(),
+): Promise<Outcome<readonly string[]>> {
+  const { person, org, email } = session.viewer;
+  const read = NewPasswordSchema.safeParse({ password: given.password });
+  if (!read.success) return refuseForm(read.error, 'The form');
+  const checked = await checkPassword(
+    site,
+    { email, address: from.address },
+    () => hasPassword(site, person, given.current),
+    now,
+  );
+  if (!checked.ok) {
+    return checked.refusal.status === 401
+      ? refuseAs(401, 'current', { key: 'my-sign-in.current' })
+      : { ok: false, refusal: { ...checked.refusal, path: 'current' } };
+  }
+  const hash = await (await site.auth.$context).password.hash(read.data.password);
+  await site.store.write(async ({ db, append }) => {
     await db
       .updateTable('account')
-      .set({ password: hash, updatedAt: new Date().toISOString() })
+      .set({ password: hash, updatedAt: now.toISOString() })
       .where('userId', '=', person)
       .where('providerId', '=', 'credential')
       .execute();
-    await db.deleteFrom('session').where('userId', '=', person).execute();
+    await append({
+      id: newId(),
+      kind: 'sign-in.changed',
+      version: 1,
+      org,
+      at: now.toISOString(),
+      by: person,
+      about: person,
+      body: { what: 'password' },
+    });
   });
-  return grant(null);
+  await endSessions(person, from.headers, site);
+  return grant(await rotateSession(site, session, session.level, now));
 }

@@ -1,5 +1,6 @@
 import type { EventDraft } from '../records/index.ts';
 import type { Appended, StoreWrite } from '../store/index.ts';
+import { hasPassword } from './person-with-password.ts';
 import { grant, type Outcome, refuse, refuseAs } from './problems.ts';
 import { checkPassword } from './session.ts';
 import { getSite, type Site } from './site.ts';
@@ -54,7 +55,7 @@ export async function confirmSignIns(
   const checked = await checkPassword(
     open,
     { email: viewer.email, address },
-    () => verifyOwnPassword(open, viewer, password),
+    () => hasPassword(open, viewer.person, password),
     now,
   );
   if (!checked.ok) {
@@ -79,22 +80,6 @@ export async function confirmSignIns(
       .execute();
   }
   return grant({ tickets: made.map(({ ticket }) => ticket), expires });
-}
-
-async function verifyOwnPassword(
-  { auth, store }: Site,
-  viewer: Viewer,
-  password: string,
-): Promise<true | null> {
-  const account = await store.db
-    .selectFrom('account')
-    .select('password')
-    .where('userId', '=', viewer.person)
-    .where('providerId', '=', 'credential')
-    .executeTakeFirst();
-  const hash = account?.password ?? null;
-  if (hash === null) return null;
-  return (await (await auth.$context).password.verify({ hash, password })) ? true : null;
 }
 
 async function spendTicket(

@@ -12,6 +12,8 @@ export type Site = {
   readonly siteKey: SiteKey;
   /** Folder of the content files, for the loaders. */
   readonly contentDir: string;
+  /** Where people reach the site. */
+  readonly address: URL;
 };
 
 export type SitePlace = {
@@ -69,7 +71,7 @@ export async function openSite({ dataDir, contentDir, address }: SitePlace): Pro
     const store = await openStore({ file }, siteKey);
     await forgetExpired(store.db, new Date());
     const auth = makeAuth({ db: store.db, secret: siteKey.deriveSecret('sessions'), address });
-    return { store, auth, siteKey, contentDir: resolve(contentDir) };
+    return { store, auth, siteKey, contentDir: resolve(contentDir), address };
   } catch (error) {
     if (error instanceof StoreUnusable) throw error;
     throw unusable(dataDir, error);

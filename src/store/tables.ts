@@ -21,6 +21,12 @@ export type Tables = {
   readonly person_group: PersonGroupTable;
   readonly person_group_member: PersonGroupMemberTable;
   readonly calendar_address: CalendarAddressTable;
+  readonly sign_in_step: SignInStepTable;
+  readonly passkey_challenge: PasskeyChallengeTable;
+  readonly passkey: PasskeyTable;
+  readonly code_maker: CodeMakerTable;
+  readonly recovery_code: RecoveryCodeTable;
+  readonly reset_link: ResetLinkTable;
 };
 
 /** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
@@ -52,6 +58,7 @@ type UserTable = {
   updatedAt: string;
 };
 
+/** `token` is the SHA-256 of what the cookie holds, so a copy of the database signs nobody in. */
 type SessionTable = {
   id: string;
   expiresAt: string;
@@ -61,6 +68,15 @@ type SessionTable = {
   ipAddress: string | null;
   userAgent: string | null;
   userId: string;
+  /** last request, to the minute */
+  seenAt: string;
+  /** when the person last proved who they are */
+  freshAt: string;
+  /** the role they signed in with: a session of another role is over */
+  role: string;
+  /** `enrol`: good only for setting up the second step that the workshop asks for */
+  level: 'full' | 'enrol';
+  device: 'phone' | 'tablet' | 'computer';
 };
 
 type AccountTable = {
@@ -195,4 +211,67 @@ type CalendarAddressTable = {
   language: string;
   /** `opaque`: that something is due, and nothing of whom or what */
   names: 'full' | 'opaque';
+};
+
+/** A right password whose second step is still to come. Good for nothing else. */
+type SignInStepTable = { tokenHash: string; person: string; expiresAt: string };
+
+/** A random text that a passkey has to sign: once, within minutes, for one purpose. */
+type PasskeyChallengeTable = {
+  challengeHash: string;
+  purpose: string;
+  /** null where anybody may answer, as at sign-in */
+  person: string | null;
+  /** what it is for beside the purpose, such as a hash of what is signed */
+  about: string;
+  expiresAt: string;
+};
+
+/** The public half of a passkey. `id` is ours; `credential` is what the browser calls it. */
+type PasskeyTable = {
+  id: string;
+  credential: string;
+  person: string;
+  /** COSE key, base64url */
+  publicKey: string;
+  counter: number;
+  /** JSON list */
+  transports: string;
+  name: string;
+  madeAt: string;
+  usedAt: string | null;
+};
+
+/** What makes a person's one-time codes (RFC 6238), sealed with the site key. */
+type CodeMakerTable = {
+  person: string;
+  sealedSecret: string;
+  /** time step of the last code taken: that one and earlier ones are refused */
+  lastStep: number;
+  madeAt: string;
+  confirmedAt: string | null;
+};
+
+type RecoveryCodeTable = {
+  codeHash: string;
+  person: string;
+  madeAt: string;
+  usedAt: string | null;
+};
+
+/** A link with which one person sets a new password. `clears`: what else it takes away. */
+type ResetLinkTable = {
+  id: string;
+  tokenHash: string;
+  org: string;
+  person: string;
+  clears: 'password' | 'everything';
+  madeBy: string;
+  madeAt: string;
+  expiresAt: string;
+  /** put out of use before it was used, by a newer one */
+  endedAt: string | null;
+  usedAt: string | null;
+  /** when the person was told after signing in that this was done */
+  toldAt: string | null;
 };

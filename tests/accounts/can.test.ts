@@ -75,6 +75,8 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'test-figures.read': { trainee: '', trainer: 'sow', employer: '' },
   'learning.keep': { trainee: 's', trainer: 's', employer: '' },
   'lessons-done.read': { trainee: 's', trainer: 'sow', employer: '' },
+  'sign-in.reset-trainee': { trainee: '', trainer: 'o', employer: 'o' },
+  'sign-in.reset-anybody': { trainee: '', trainer: '', employer: 'o' },
   'invitation.make': { trainee: '', trainer: 'sow', employer: '' },
 };
 
@@ -109,9 +111,9 @@ describe('who may do what', () => {
     for (const subject of Object.values(SUBJECTS)) expect(can(null, action, subject)).toBe(false);
   });
 
-  it('lets an employer write of leave to work and of machines and devices that must stand still, and nothing else', () => {
+  it('lets an employer write of leave to work, of machines and devices that must stand still and of new passwords, and nothing else', () => {
     const theirs =
-      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^device-key\.end-other$/;
+      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^device-key\.end-other$|^sign-in\.reset-/;
     const writes = ACTIONS.filter((action) => !action.endsWith('.read') && !theirs.test(action));
     expect(writes.length).toBeGreaterThan(5);
     for (const action of writes) {

@@ -7,7 +7,7 @@ import { type Done, type Refused, refused, sayRefused } from './refused.ts';
 
 export const SECOND_PERSONS = ['nothing', 'authorisation', 'practical-and-authorisation'] as const;
 
-type RulesWord = Extract<WordId, `workshop-rules.${string}`>;
+export type RulesWord = Extract<WordId, `workshop-rules.${string}`>;
 
 const whole = (least: number, most: number, key: string) =>
   z
@@ -27,9 +27,9 @@ const RulesSchema = z.object({
 });
 
 /** A refusal of this form: the sentence is in the sheet `workshop-rules`. */
-type RefusedRules = Refused & { readonly rule?: RulesWord };
+export type RefusedRules = Refused & { readonly rule?: RulesWord };
 
-const refuseFor = (status: number, path: string, rule: RulesWord): RefusedRules => ({
+export const refuseRules = (status: number, path: string, rule: RulesWord): RefusedRules => ({
   ...refused(status, path, sayIn('en')(rule)),
   rule,
 });
@@ -46,13 +46,13 @@ export async function setRules(
   now: Date = new Date(),
 ): Promise<Done<null>> {
   if (viewer === null || !can(viewer, 'rules.set', { org: viewer.org })) {
-    return refuseFor(viewer === null ? 401 : 403, '', 'workshop-rules.refused');
+    return refuseRules(viewer === null ? 401 : 403, '', 'workshop-rules.refused');
   }
   const read = RulesSchema.safeParse(input);
   if (!read.success) {
     const [issue] = read.error.issues;
     const key = `workshop-rules.${issue?.message ?? ''}` as RulesWord;
-    return refuseFor(400, String(issue?.path[0] ?? ''), key);
+    return refuseRules(400, String(issue?.path[0] ?? ''), key);
   }
   const { id, ...body } = read.data;
   const kept = await site.store.event(id);

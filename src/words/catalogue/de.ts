@@ -33,6 +33,7 @@ import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/de/machine.json' with { type: 'json' };
+import mySignIn from '../../../content/messages/de/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/de/offline.json' with { type: 'json' };
@@ -51,6 +52,7 @@ import proofPanel from '../../../content/messages/de/proof-panel.json' with { ty
 import rack from '../../../content/messages/de/rack.json' with { type: 'json' };
 import refusals from '../../../content/messages/de/refusals.json' with { type: 'json' };
 import register from '../../../content/messages/de/register.json' with { type: 'json' };
+import resetLink from '../../../content/messages/de/reset-link.json' with { type: 'json' };
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
@@ -109,7 +111,9 @@ export const DE: Partial<Catalogue> = {
   'other-rules': otherRules,
   glossary,
   register,
+  'reset-link': resetLink,
   machine,
+  'my-sign-in': mySignIn,
   practice,
   desk,
   cosign,

@@ -33,6 +33,7 @@ import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/en/machine.json' with { type: 'json' };
+import mySignIn from '../../../content/messages/en/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
@@ -51,6 +52,7 @@ import proofPanel from '../../../content/messages/en/proof-panel.json' with { ty
 import rack from '../../../content/messages/en/rack.json' with { type: 'json' };
 import refusals from '../../../content/messages/en/refusals.json' with { type: 'json' };
 import register from '../../../content/messages/en/register.json' with { type: 'json' };
+import resetLink from '../../../content/messages/en/reset-link.json' with { type: 'json' };
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
@@ -110,7 +112,9 @@ export const EN = {
   'other-rules': otherRules,
   glossary,
   register,
+  'reset-link': resetLink,
   machine,
+  'my-sign-in': mySignIn,
   practice,
   desk,
   cosign,

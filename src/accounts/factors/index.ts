@@ -1,0 +1,12 @@
+export * from './add-passkey.ts';
+export * from './challenges.ts';
+export * from './change-factors.ts';
+export * from './enter.ts';
+export * from './factors-of.ts';
+export * from './one-time-codes.ts';
+export { LONGEST_PASSKEY_NAME } from './passkey-answer.ts';
+export * from './recovery-codes.ts';
+export * from './relying-party.ts';
+export * from './second-step.ts';
+export * from './second-step-rule.ts';
+export * from './use-passkey.ts';
