@@ -1,4 +1,4 @@
-import { type Kysely, sql } from 'kysely';
+import { type Kysely, PostgresAdapter, sql } from 'kysely';
 
 /**
  * Makes the database itself refuse to change or remove a row of `table`, whoever asks. INSERT OR REPLACE
@@ -10,6 +10,10 @@ export async function refuseChanges(
   table: string,
   changes: readonly ('update' | 'delete')[] = ['update', 'delete'],
 ): Promise<void> {
+  if (db.getExecutor().adapter instanceof PostgresAdapter) {
+    await refuseOnPostgres(db, table, changes);
+    return;
+  }
   for (const change of changes) {
     await sql`
       create trigger ${sql.id(`${table}_refuses_${change}`)}
@@ -19,4 +23,31 @@ export async function refuseChanges(
       end
     `.execute(db);
   }
+}
+
+/** A statement that would empty the table counts as a removal of every row. */
+async function refuseOnPostgres(
+  db: Kysely<never>,
+  table: string,
+  changes: readonly ('update' | 'delete')[],
+): Promise<void> {
+  await sql`
+    create or replace function refuse_change() returns trigger language plpgsql as $$
+    begin
+      raise exception '% is append-only: % refused', tg_table_name, lower(tg_op);
+    end $$
+  `.execute(db);
+  for (const change of changes) {
+    await sql`
+      create trigger ${sql.id(`${table}_refuses_${change}`)}
+      before ${sql.raw(change)} on ${sql.table(table)}
+      for each row execute function refuse_change()
+    `.execute(db);
+  }
+  if (!changes.includes('delete')) return;
+  await sql`
+    create trigger ${sql.id(`${table}_refuses_truncate`)}
+    before truncate on ${sql.table(table)}
+    for each statement execute function refuse_change()
+  `.execute(db);
 }

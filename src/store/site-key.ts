@@ -62,12 +62,14 @@ function readKeyFile(file: string): SiteKeyFile {
 /**
  * The key of this site. It is made at the first start; where a log exists without it, nothing is made, since
  * a new key could not go on with the log of the old one.
+ * @param log the log's file, or whether there is a log
  * @throws StoreUnusable, or the disk's own error
  */
-export async function openSiteKey(file: string, logFile: string): Promise<SiteKey> {
-  if (!existsSync(file) && existsSync(logFile)) {
+export async function openSiteKey(file: string, log: string | boolean): Promise<SiteKey> {
+  const isLogThere = typeof log === 'boolean' ? log : existsSync(log);
+  if (!existsSync(file) && isLogThere) {
     throw new StoreUnusable(
-      `${file} is missing, and the log beside it was signed with it; put it back from your backup.`,
+      `${file} is missing, and the log of this site was signed with it; put it back from your backup.`,
     );
   }
   const { key } = existsSync(file) ? readKeyFile(file) : await makeKeyFile(file);

@@ -18,6 +18,7 @@ import { type Appended, appendEvent, readNode } from './append-event.ts';
 import { makeEventReader } from './event-reader.ts';
 import { type LogSigner, makeLogSigner } from './log-signer.ts';
 import { migrateToLatest } from './migrate.ts';
+import { postgresDialect } from './postgres-dialect.ts';
 import { StoreUnusable } from './problems.ts';
 import { openSqliteFile, sqliteDialect } from './sqlite-dialect.ts';
 import type { EventRow, StoredEvent } from './stored-event.ts';
@@ -96,7 +97,8 @@ export type Store = {
   readonly close: () => Promise<void>;
 };
 
-export type StorePlace = { readonly file: string };
+/** A file of SQLite, or the address of a PostgreSQL database. */
+export type StorePlace = { readonly file: string } | { readonly url: string };
 
 const ROWS_AT_A_TIME = 1_000;
 
@@ -193,8 +195,9 @@ export async function openStore(
   siteKey: SigningKey,
   clock: () => Date = () => new Date(),
 ): Promise<Store> {
-  const database = openSqliteFile(place.file);
-  const db = new Kysely<Tables>({ dialect: sqliteDialect(database) });
+  const dialect =
+    'url' in place ? postgresDialect(place.url) : sqliteDialect(openSqliteFile(place.file));
+  const db = new Kysely<Tables>({ dialect });
   let signer: LogSigner;
   try {
     await migrateToLatest(db);

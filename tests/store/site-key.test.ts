@@ -37,7 +37,7 @@ describe('the site key', () => {
   it('is not made anew where a log needs the old one', async () => {
     renameSync(keyFile, `${keyFile}.away`);
     await expect(openSiteKey(keyFile, temp.file)).rejects.toThrow(
-      /is missing, and the log beside it was signed with it; put it back from your backup\.$/,
+      /is missing, and the log of this site was signed with it; put it back from your backup\.$/,
     );
     expect(existsSync(keyFile)).toBe(false);
   });
