@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newId } from '../../../src/records/index.ts';
 import { isIdConflict, openSiteKey, openStore, type Store } from '../../../src/store/index.ts';
@@ -15,8 +14,7 @@ describe.each(ENGINES)('one event delivered many times over on %s', (_name, open
   let stores: Store[];
   beforeAll(async () => {
     engine = await open();
-    const file = 'file' in engine.place ? engine.place.file : join(engine.keyFile, '..', 'none');
-    const key = await openSiteKey(engine.keyFile, file);
+    const key = await openSiteKey(engine.keyFile, false);
     stores = [];
     for (let one = 0; one < CONNECTIONS; one++) stores.push(await openStore(engine.place, key));
   });

@@ -2,7 +2,9 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { Client } from 'pg';
 import type { StorePlace } from '../../../src/store/index.ts';
+import { sharedDatabase } from '../../helpers/postgres.ts';
 import type { RawLog } from './independent-log.ts';
 
 /** One place to keep a store, and a way to read it that shares nothing with the site. */
@@ -35,5 +37,36 @@ export async function openSqliteEngine(): Promise<Engine> {
       }
     },
     remove: async () => rmSync(folder, { recursive: true, force: true }),
+  };
+}
+
+export async function openPostgresEngine(): Promise<Engine> {
+  const folder = mkdtempSync(join(tmpdir(), 'faults-postgres-'));
+  const { url, remove } = await sharedDatabase();
+  return {
+    name: 'PostgreSQL',
+    place: { url },
+    keyFile: join(folder, 'site-key.json'),
+    async readLog() {
+      const client = new Client({ connectionString: url });
+      await client.connect();
+      try {
+        // int8 comes as text from this library
+        const all = async (sql: string) =>
+          (await client.query(sql)).rows.map((row) => {
+            for (const name of ['seq', 'level', 'position', 'size']) {
+              if (name in row) row[name] = Number(row[name]);
+            }
+            return row;
+          }) as never[];
+        return { rows: await all(ROWS), nodes: await all(NODES), heads: await all(HEADS) };
+      } finally {
+        await client.end();
+      }
+    },
+    remove: async () => {
+      await remove();
+      rmSync(folder, { recursive: true, force: true });
+    },
   };
 }

@@ -1,4 +1,3 @@
-import { dirname, join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { type EventDraft, newId } from '../../../src/records/index.ts';
 import { openSiteKey, openStore } from '../../../src/store/index.ts';
@@ -17,8 +16,7 @@ const drawPair = (): EventDraft[] => [draftInvitation(), draftInvitation()];
 
 async function work({ place, keyFile, again, clockOffset, hands }: Order): Promise<void> {
   const clock = () => new Date(Date.now() + clockOffset);
-  const folder = 'file' in place ? place.file : join(dirname(keyFile), 'store.sqlite');
-  const store = await openStore(place, await openSiteKey(keyFile, folder), clock);
+  const store = await openStore(place, await openSiteKey(keyFile, false), clock);
   say('open');
   // what nobody heard the answer to is sent once more, whatever became of it
   for (const drafts of again) {
