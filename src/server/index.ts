@@ -6,3 +6,4 @@ export {
   type ServerParts,
   startServer,
 } from './start-server.ts';
+export { readWatchSettings, UNWATCHED, type WatchSettings } from './watch-settings.ts';

@@ -1,7 +1,8 @@
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import german from '../../content/messages/de/plain-reply.json' with { type: 'json' };
 import english from '../../content/messages/en/plain-reply.json' with { type: 'json' };
-import { isLanguage, type Language, languageOfPath, pathIn } from '../words/index.ts';
+import { runningRequest } from '../logging/index.ts';
+import { fillPlaces, isLanguage, type Language, languageOfPath, pathIn } from '../words/index.ts';
 
 /** What this server says itself, when no page of the site answers: these sheets alone, so that it starts quickly. */
 const SHEETS: Readonly<Record<Language, Readonly<Record<string, string>>>> = {
@@ -43,12 +44,16 @@ export function describeStatus(
       body: JSON.stringify({ error: { path: '', message } }),
     };
   }
+  const running = status >= 500 ? runningRequest() : null;
+  // so that whoever saw it can say which line of the log it is
+  const quote =
+    running === null ? '' : fillPlaces(SHEETS[language]['quote'] ?? '', { request: running.id });
   return {
     type: 'text/html; charset=utf-8',
     body: `<!doctype html>
 <html lang="${language}">
 <head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${status} · Signed to Saw</title></head>
-<body><main><h1>Signed to Saw</h1><p>${message}</p><p><a href="${pathIn(language, '/')}">${SHEETS[language]['first']}</a></p></main></body>
+<body><main><h1>Signed to Saw</h1><p>${message}</p>${quote === '' ? '' : `<p>${quote}</p>`}<p><a href="${pathIn(language, '/')}">${SHEETS[language]['first']}</a></p></main></body>
 </html>
 `,
   };

@@ -1,11 +1,16 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { openSite, useSite } from '../accounts/index.ts';
-import { isStoreUnusable } from '../store/index.ts';
+import { openSite, type Site, useSite } from '../accounts/index.ts';
+import { log } from '../logging/index.ts';
+import { countStore, isStoreUnusable, type Store } from '../store/index.ts';
+import { openMetricsDoor } from './metrics/metrics-door.ts';
+import { makeSiteMetrics, type SiteMetrics } from './metrics/site-metrics.ts';
+import { makeReadiness } from './readiness.ts';
 import type { Settings } from './settings.ts';
 import { type PageHandler, startServer } from './start-server.ts';
 import { readStaticFiles } from './static-files.ts';
+import { UNWATCHED, type WatchSettings } from './watch-settings.ts';
 
 export type RunningSite = {
   readonly address: URL;
@@ -44,33 +49,91 @@ async function loadPages(distDir: string): Promise<PageHandler> {
   return built.handler;
 }
 
+/** The store with a clock on each of its transactions. */
+function timeWrites(store: Store, metrics: SiteMetrics): Store {
+  const timed = async <Result>(work: Promise<Result>): Promise<Result> => {
+    const began = performance.now();
+    try {
+      return await work;
+    } finally {
+      metrics.observeWrite((performance.now() - began) / 1_000);
+    }
+  };
+  return {
+    ...store,
+    append: (draft) => timed(store.append(draft)),
+    write: (work) => timed(store.write(work)),
+  };
+}
+
+async function openWatchedSite(
+  settings: Settings,
+  contentDir: string,
+  version: string,
+): Promise<{ site: Site; metrics: SiteMetrics }> {
+  const opened = await openSite({
+    dataDir: settings.dataDir,
+    contentDir,
+    address: settings.siteUrl ?? new URL('http://localhost'),
+  }).catch((error: unknown) => {
+    throw isStoreUnusable(error) ? new CannotStart(error.message) : error;
+  });
+  const metrics = makeSiteMetrics(version, async () => ({
+    ...(await countStore(opened.store)),
+    connections: null,
+  }));
+  return { site: { ...opened, store: timeWrites(opened.store, metrics) }, metrics };
+}
+
+async function openDoor(metrics: SiteMetrics, port: number | null) {
+  if (port === null) return { close: async () => undefined };
+  return openMetricsDoor(metrics, port).catch(() => {
+    throw new CannotStart(
+      `The metrics cannot be given on port ${port} of this machine; set METRICS_PORT to a free one from 1 to 65535.`,
+    );
+  });
+}
+
 /**
  * Opens the store, loads the built pages and listens.
+ * @param watching how the site is watched over; nothing but its readiness when not given
  * @throws CannotStart with one sentence; nothing is left open then
  */
 export async function runSite(
   settings: Settings,
   folders: { readonly distDir: string; readonly contentDir: string },
+  watching: WatchSettings = UNWATCHED,
+  version = '',
 ): Promise<RunningSite> {
   const pages = await loadPages(folders.distDir);
-  const site = await openSite({
-    dataDir: settings.dataDir,
-    contentDir: folders.contentDir,
-    address: settings.siteUrl ?? new URL('http://localhost'),
-  }).catch((error: unknown) => {
-    throw isStoreUnusable(error) ? new CannotStart(error.message) : error;
-  });
+  const { site, metrics } = await openWatchedSite(settings, folders.contentDir, version);
   useSite(site);
+  const place = { dataDir: settings.dataDir, diskFloor: watching.diskFloor };
+  const watch = {
+    metrics,
+    metricsToken: watching.metricsToken,
+    askReady: makeReadiness(site, place),
+  };
+  const endAll = async () => {
+    metrics.close();
+    await site.store.close();
+  };
   try {
     const files = readStaticFiles(join(folders.distDir, 'client'));
-    const server = await startServer({ settings, pages, files });
+    const door = await openDoor(metrics, watching.metricsPort);
+    const server = await startServer({ settings, pages, files, watch }).catch(async (error) => {
+      await door.close();
+      throw new CannotStart(explainListening(error, settings));
+    });
+    log('info', 'start', { port: server.port, version });
     const stop = async () => {
-      await server.stop();
-      await site.store.close();
+      await server.stop(watching.stopGraceMs);
+      await door.close();
+      await endAll();
     };
     return { address: server.address, stop };
   } catch (error) {
-    await site.store.close();
-    throw new CannotStart(explainListening(error, settings));
+    await endAll();
+    throw error;
   }
 }

@@ -1,14 +1,19 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import { duringRequest, FILE_ROUTE, logError, noteRoute } from '../logging/index.ts';
 import { languageOfPath, pathIn } from '../words/index.ts';
+import { sendMetrics, showsToken } from './metrics/metrics-door.ts';
+import type { SiteMetrics } from './metrics/site-metrics.ts';
 import { endSilence, type Patience, patientOptions, USUAL_PATIENCE } from './patience.ts';
 import { replyWithStatus } from './plain-reply.ts';
+import type { Readiness } from './readiness.ts';
 import { readBody } from './request-body.ts';
 import { isOwnHost, isSameOrigin } from './same-origin.ts';
 import { securityHeaders } from './security-headers.ts';
 import type { Settings } from './settings.ts';
 import { shapeReply } from './shape-reply.ts';
 import { findStaticFile, type StaticFiles, sendStaticFile } from './static-files.ts';
+import { watchRequest } from './watch-request.ts';
 
 /** The built site's request handler, as its adapter makes it. `next` is called when no page matches. */
 export type PageHandler = (
@@ -23,6 +28,15 @@ export type ServerParts = {
   readonly files: StaticFiles;
   /** how long slow clients are waited for; USUAL_PATIENCE when not given */
   readonly patience?: Patience;
+  readonly watch?: Watch;
+};
+
+/** How the running site is watched over. */
+export type Watch = {
+  readonly metrics: SiteMetrics;
+  /** who shows it is given the metrics; null: nobody is */
+  readonly metricsToken: string | null;
+  readonly askReady: (isStopping: boolean) => Promise<Readiness>;
 };
 
 export type RunningServer = {
@@ -36,23 +50,57 @@ export type RunningServer = {
 
 const READS = new Set(['GET', 'HEAD']);
 
-async function answer(
-  { settings, pages, files }: ServerParts,
+function sendJson(response: ServerResponse, status: number, value: unknown): void {
+  const type = 'application/json; charset=utf-8';
+  response.writeHead(status, { 'content-type': type, 'cache-control': 'no-store' });
+  response.end(JSON.stringify(value));
+}
+
+/** What whoever watches over the site asks of the server itself. False: it asked for something else. */
+async function answerWatch(
+  { metrics, metricsToken, askReady }: Watch,
   request: IncomingMessage,
   response: ServerResponse,
+  isStopping: boolean,
+): Promise<boolean> {
+  if (!READS.has(request.method ?? 'GET')) return false;
+  if (request.url === '/api/ready') {
+    noteRoute('/api/ready');
+    const readiness = await askReady(isStopping);
+    sendJson(response, readiness.ready ? 200 : 503, readiness);
+    return true;
+  }
+  if (request.url !== '/metrics' || metricsToken === null) return false;
+  noteRoute('/metrics');
+  if (showsToken(request, metricsToken)) await sendMetrics(metrics, response);
+  else replyWithStatus(request, response, 401, { 'www-authenticate': 'Bearer' });
+  return true;
+}
+
+async function answer(
+  { settings, pages, files, watch }: ServerParts,
+  request: IncomingMessage,
+  response: ServerResponse,
+  isStopping: boolean,
 ): Promise<void> {
   const method = request.method ?? 'GET';
   if (!isOwnHost(request.headers.host, settings.siteUrl)) {
+    noteRoute('(another host)');
     return replyWithStatus(request, response, 421);
   }
   if (!isSameOrigin(method, request.headers, settings.siteUrl)) {
+    noteRoute('(from elsewhere)');
     return replyWithStatus(request, response, 403);
   }
   const url = request.url ?? '/';
   if (!url.startsWith('/')) return replyWithStatus(request, response, 400);
 
+  if (watch !== undefined && (await answerWatch(watch, request, response, isStopping))) return;
+
   const file = findStaticFile(files, url);
   if (file !== undefined) {
+    if (file.page === null) noteRoute(FILE_ROUTE);
+    else noteRoute(file.page, '(page)');
     if (READS.has(method)) return sendStaticFile(request, response, file);
     return replyWithStatus(request, response, 405, { allow: 'GET, HEAD' });
   }
@@ -78,13 +126,19 @@ async function answer(
 /** Starts to listen. Rejects with Node's own error when the port cannot be taken. */
 export async function startServer(parts: ServerParts): Promise<RunningServer> {
   const headers = securityHeaders(parts.settings.siteUrl);
-  const { patience = USUAL_PATIENCE } = parts;
+  const { patience = USUAL_PATIENCE, watch } = parts;
+  let isStopping = false;
   const server = createServer(patientOptions(patience), (request, response) => {
-    shapeReply(request, response, headers);
-    answer(parts, request, response).catch((error: unknown) => {
-      console.error(error);
-      if (response.headersSent) response.destroy();
-      else replyWithStatus(request, response, 500);
+    const running = watchRequest(request, response, watch?.metrics);
+    // a connection that is kept would keep the server from ending
+    if (isStopping) response.shouldKeepAlive = false;
+    duringRequest(running, () => {
+      shapeReply(request, response, { ...headers, 'x-request-id': running.id });
+      answer(parts, request, response, isStopping).catch((error: unknown) => {
+        logError(error);
+        if (response.headersSent) response.destroy();
+        else replyWithStatus(request, response, 500);
+      });
     });
   });
   endSilence(server, patience);
@@ -110,7 +164,10 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
   return {
     address: addressOf(port, parts.settings),
     port,
-    stop: (graceMs) => stopServer(server, graceMs),
+    stop(graceMs) {
+      isStopping = true;
+      return stopServer(server, graceMs);
+    },
   };
 }
 

@@ -33,6 +33,8 @@ type StaticFile = {
   readonly type: string;
   readonly etag: string;
   readonly cacheControl: string;
+  /** path of the page it is; null for a part of a page */
+  readonly page: string | null;
   readonly coded: { br?: Promise<Buffer>; gzip?: Promise<Buffer> };
 };
 
@@ -55,6 +57,7 @@ export function readStaticFiles(folder: string): StaticFiles {
       cacheControl: path.startsWith('/_astro/')
         ? 'public, max-age=31536000, immutable'
         : 'public, no-cache',
+      page: path.endsWith('.html') ? path.replace(/index\.html$/, '') : null,
       coded: {},
     };
     files.set(path, found);

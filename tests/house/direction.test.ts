@@ -9,20 +9,30 @@ import { describe, expect, it } from 'vitest';
 const SRC = resolve(import.meta.dirname, '../../src');
 
 const PURE = ['geometry', 'bench', 'limits', 'grading', 'competence', 'assessment'];
-const SERVICES = [...PURE, 'words', 'records', 'store', 'accounts', 'attempts', 'learning'];
+const SERVICES = [
+  ...PURE,
+  'words',
+  'logging',
+  'records',
+  'store',
+  'accounts',
+  'attempts',
+  'learning',
+];
 const VIEWS = [...SERVICES, 'scene', 'drawing', 'panels', 'components', 'layouts'];
 
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   geometry: [],
   words: [],
+  logging: [],
   bench: ['geometry'],
   limits: ['geometry', 'bench'],
   grading: ['geometry', 'bench', 'limits'],
   competence: ['geometry', 'bench', 'limits', 'grading'],
   assessment: ['geometry', 'bench', 'limits', 'grading'],
   records: PURE,
-  store: [...PURE, 'words', 'records'],
-  accounts: [...PURE, 'words', 'records', 'store'],
+  store: [...PURE, 'words', 'logging', 'records'],
+  accounts: [...PURE, 'words', 'logging', 'records', 'store'],
   attempts: [...PURE, 'words', 'records', 'store', 'accounts'],
   learning: [...PURE, 'words', 'records', 'store', 'accounts'],
   // the worker that keeps the course without a network, and its build

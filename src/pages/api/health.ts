@@ -1,5 +1,6 @@
 import type { APIRoute } from 'astro';
 import { getSite, replyJson } from '../../accounts/index.ts';
+import { logError } from '../../logging/index.ts';
 
 export const prerender = false;
 
@@ -10,7 +11,7 @@ export const GET: APIRoute = async () => {
     await store.checkpoint();
     return replyJson({ ok: true });
   } catch (error) {
-    console.error(error);
+    logError(error);
     return replyJson(
       { ok: false, error: { path: '', message: 'The store does not answer.' } },
       503,

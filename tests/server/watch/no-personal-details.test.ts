@@ -1,0 +1,153 @@
+import { readdirSync } from 'node:fs';
+import { join, relative, resolve, sep } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { DEMO_PASSWORD } from '../../helpers/site.ts';
+import { readOpenMetrics } from './read-open-metrics.ts';
+import { type LoggedSite, startLogged } from './running-site.ts';
+
+/**
+ * A walk over every page and interface of the site, as nobody and as a trainer, with names, addresses,
+ * passwords, tokens and ids wherever a request has room for them. None of them may be in the log.
+ */
+const PAGES = resolve(import.meta.dirname, '../../../src/pages');
+const TOKEN = '0123456789abcdef0123456789abcdef';
+
+let site: LoggedSite;
+beforeAll(async () => {
+  site = await startLogged({ LOG_LEVEL: 'debug', METRICS_TOKEN: TOKEN });
+}, 120_000);
+afterAll(() => site.remove());
+
+/** Every address pattern there is a page file for. */
+const patterns = readdirSync(PAGES, { recursive: true, withFileTypes: true })
+  .filter((entry) => entry.isFile() && /\.(astro|ts)$/.test(entry.name))
+  .map((entry) => relative(PAGES, join(entry.parentPath, entry.name)).split(sep))
+  .filter((parts) => !parts.some((part) => part.startsWith('_')))
+  .map((parts) => `/${parts.join('/')}`.replace(/\.(astro|ts)$/, '').replace(/\/index$/, '/'));
+
+function readSecrets(data: string) {
+  const store = new DatabaseSync(join(data, 'store.sqlite'), { readOnly: true });
+  const people = store.prepare('select id, name, email from user').all();
+  const tokens = store.prepare('select token from session').all();
+  store.close();
+  return {
+    people: people.map(({ id, name, email }) => ({
+      id: String(id),
+      name: String(name),
+      email: String(email),
+    })),
+    tokens: tokens.map(({ token }) => String(token)),
+  };
+}
+
+async function signIn(
+  email: string,
+  password: string,
+): Promise<{ status: number; cookie: string }> {
+  const reply = await fetch(`${site.url}/sign-in`, {
+    method: 'POST',
+    redirect: 'manual',
+    headers: { origin: site.url },
+    body: new URLSearchParams({ email, password }),
+  });
+  const cookie = reply.headers.getSetCookie().map((one) => one.split(';')[0]);
+  return { status: reply.status, cookie: cookie.join('; ') };
+}
+
+it('a walk over every route leaves one line for each request, and nothing of anybody in it', async () => {
+  const { people } = readSecrets(site.data);
+  const [person] = people;
+  const trainer = people.find(({ email }) => email.startsWith('ruth'));
+  if (!person || !trainer) throw new Error('the invented workshop is empty');
+  const wrong = 'my-password-that-is-wrong';
+  expect((await signIn(trainer.email, wrong)).status).toBe(401);
+  const { status, cookie } = await signIn(trainer.email, DEMO_PASSWORD);
+  expect(status).toBe(303);
+
+  let sent = 2;
+  const ids: string[] = [];
+  const ask = async (path: string, init: RequestInit = {}) => {
+    const reply = await fetch(site.url + path, { redirect: 'manual', ...init });
+    await reply.arrayBuffer();
+    sent += 1;
+    ids.push(reply.headers.get('x-request-id') ?? '');
+    return reply.status;
+  };
+  const query = `?${new URLSearchParams({ q: person.name, next: `/people/${person.id}` })}`;
+  expect(patterns.length).toBeGreaterThan(60);
+  for (const pattern of patterns) {
+    const path = pattern.replace(/\[[^\]]+\]/g, person.id);
+    await ask(path + query);
+    await ask(`/de${path}`, { headers: { cookie } });
+    await ask(path, {
+      method: 'POST',
+      headers: { cookie, origin: site.url, 'content-type': 'application/json' },
+      body: JSON.stringify({ name: person.name, email: person.email, about: person.id }),
+    });
+  }
+  for (const name of [person.name, person.email, person.id]) {
+    await ask(`/${encodeURIComponent(name)}`);
+    await ask('/', { headers: { 'user-agent': name, referer: `${site.url}/people/${name}` } });
+    await ask('/my-book', { method: 'POST', headers: { origin: `http://${person.id}.example` } });
+  }
+  await new Promise((resolve) => setTimeout(resolve, 200));
+
+  const requests = site.lines.filter(({ event }) => event === 'request');
+  expect(requests).toHaveLength(sent);
+  expect(new Set(requests.map(({ request }) => request)).size).toBe(sent);
+  const known = new Set(requests.map(({ request }) => request));
+  expect(ids.filter((id) => !known.has(id))).toEqual([]);
+
+  const { tokens } = readSecrets(site.data);
+  const secrets = [
+    wrong,
+    DEMO_PASSWORD,
+    TOKEN,
+    ...cookie.split('; ').flatMap((one) => [one, one.slice(one.indexOf('=') + 1)]),
+    ...tokens,
+    ...people.flatMap(({ id, name, email }) => [id, name, encodeURIComponent(name), email]),
+    ...people.flatMap(({ name }) => name.split(' ')),
+  ];
+  expect(secrets.length).toBeGreaterThan(30);
+  const printed = site.printed();
+  expect(secrets.filter((secret) => printed.includes(secret))).toEqual([]);
+  expect(printed).not.toMatch(/[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-/i);
+  expect(printed).not.toMatch(/127\.0\.0\.1|alderlane|\?/);
+
+  // what can be told instead: patterns
+  const routes = new Set(requests.map(({ route }) => route));
+  for (const route of ['/people/[id]', '/de/people/[id]', '/sign-in', '/lessons/', '(none)']) {
+    expect(routes, route).toContain(route);
+  }
+}, 120_000);
+
+it('the metrics of that walk hold patterns and classes alone, and need their token', async () => {
+  const ask = (headers: Record<string, string> = {}) => fetch(`${site.url}/metrics`, { headers });
+  expect((await ask()).status).toBe(401);
+  expect((await ask({ authorization: `Bearer ${TOKEN.replace('0', '1')}` })).status).toBe(401);
+  const reply = await ask({ authorization: `Bearer ${TOKEN}` });
+  expect(reply.headers.get('content-type')).toBe(
+    'application/openmetrics-text; version=1.0.0; charset=utf-8',
+  );
+  const text = await reply.text();
+  const read = readOpenMetrics(text);
+  const labels = [...read.values()].flatMap(({ samples }) => samples.map((one) => one.labels));
+  const names = new Set(labels.flatMap((one) => Object.keys(one)));
+  expect([...names].sort()).toEqual(['le', 'method', 'route', 'share', 'status', 'version']);
+  const routes = new Set(labels.flatMap(({ route }) => route ?? []));
+  for (const route of routes) expect(route).toMatch(/^(\(.+\)|\/[a-z0-9/.[\]-]*)$/);
+  expect(routes.size).toBeLessThan(250);
+  expect(text).not.toMatch(/[0-9a-f]{8}-[0-9a-f]{4}-/);
+  expect(read.get('signed_to_saw_sign_ins_refused')?.samples[0]?.value).toBe(1);
+});
+
+it('says whether it is ready, to anybody, and nothing else', async () => {
+  const reply = await fetch(`${site.url}/api/ready`);
+  expect(reply.status).toBe(200);
+  expect(reply.headers.get('cache-control')).toBe('no-store');
+  expect(await reply.json()).toEqual({
+    ready: true,
+    checks: { running: 'ok', store: 'ok', log: 'ok', tables: 'ok', key: 'ok', disk: 'ok' },
+  });
+});
