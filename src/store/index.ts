@@ -1,5 +1,6 @@
 export type { Appended } from './append-event.ts';
 export * from './content-files.ts';
+export * from './content-texts.ts';
 export * from './problems.ts';
 export * from './readiness.ts';
 export * from './site-key.ts';

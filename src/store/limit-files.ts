@@ -50,7 +50,7 @@ function loadPublished(folder: string): Sets {
 }
 
 /** Where an organisation keeps its own sets. */
-const ownFolder = (): string => join(process.env['DATA_DIR'] || 'data', 'limits');
+export const ownFolder = (): string => join(process.env['DATA_DIR'] || 'data', 'limits');
 
 /** Changes whenever a file of the folder does; empty when there is no such folder. */
 function stampOf(folder: string): string {

@@ -24,7 +24,7 @@ const refused = (why: Extract<Compared, { state: 'refused' }>['why']): Compared 
 });
 
 /** A pasted note ends in one line break, whatever the form or the mail made of it. */
-const asNote = (text: string): string => `${text.replace(/\r\n?/g, '\n').trim()}\n`;
+export const asNote = (text: string): string => `${text.replace(/\r\n?/g, '\n').trim()}\n`;
 
 async function readContinuation(from: number, { store }: Site) {
   try {

@@ -38,6 +38,7 @@ import names from '../../../content/messages/de/names.json' with { type: 'json' 
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/de/offline.json' with { type: 'json' };
 import otherRules from '../../../content/messages/de/other-rules.json' with { type: 'json' };
+import pack from '../../../content/messages/de/pack.json' with { type: 'json' };
 import passMarks from '../../../content/messages/de/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/de/people.json' with { type: 'json' };
 import plainReply from '../../../content/messages/de/plain-reply.json' with { type: 'json' };
@@ -106,6 +107,7 @@ export const DE: Partial<Catalogue> = {
   authorisation,
   drawing,
   'figures-about-tests': figuresAboutTests,
+  pack,
   'pass-marks': passMarks,
   limits,
   'other-rules': otherRules,

@@ -38,6 +38,7 @@ import names from '../../../content/messages/en/names.json' with { type: 'json' 
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
 import offline from '../../../content/messages/en/offline.json' with { type: 'json' };
 import otherRules from '../../../content/messages/en/other-rules.json' with { type: 'json' };
+import pack from '../../../content/messages/en/pack.json' with { type: 'json' };
 import passMarks from '../../../content/messages/en/pass-marks.json' with { type: 'json' };
 import people from '../../../content/messages/en/people.json' with { type: 'json' };
 import plainReply from '../../../content/messages/en/plain-reply.json' with { type: 'json' };
@@ -107,6 +108,7 @@ export const EN = {
   authorisation,
   drawing,
   'figures-about-tests': figuresAboutTests,
+  pack,
   'pass-marks': passMarks,
   limits,
   'other-rules': otherRules,
