@@ -26,6 +26,8 @@ export type Block =
       readonly rows: readonly (readonly Words[])[];
       /** share of the width of each column; equal ones unless given */
       readonly shares?: readonly number[];
+      /** `sentence`: the first cells are whole sentences, too much to be heavy */
+      readonly names?: 'word' | 'sentence';
     }
   | { readonly kind: 'photo'; readonly jpeg: Uint8Array; readonly alt: string }
   /** what follows begins on a page of its own */

@@ -61,6 +61,7 @@ export function sayLeave(leave: PackLeave, name: string, say: Speaker): Block[] 
       }),
     ],
     [say('authorisation.sheet.basis'), say('pack.doc.basis', { ids: statement.basis.join(', ') })],
+    [say('pack.doc.meaning'), inEnglish(statement.meaning, say.language)],
     [say('pack.doc.proof'), sayProof(proof, say)],
     [say('pack.doc.record'), statement.id],
   ];
@@ -76,6 +77,5 @@ export function sayLeave(leave: PackLeave, name: string, say: Speaker): Block[] 
       rows,
       code: { address, alt: say('proof.code', { address }) },
     },
-    { kind: 'text', weight: 'quiet', words: inEnglish(statement.meaning, say.language) },
   ];
 }

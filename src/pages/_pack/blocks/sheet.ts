@@ -25,6 +25,7 @@ const sayCriteria = ({ criteria }: Statement, say: Speaker): Block => ({
     say(`statement.result.${result}`),
   ]),
   shares: [5, 1],
+  names: 'sentence',
 });
 
 const saySettings = ({ settings }: Statement, say: Speaker): Block[] =>
@@ -84,6 +85,7 @@ export function saySheet(
 ): Block[] {
   const { address, keyId, photos, proof, receivedAt, signedAt, statement, trainer } = sheet;
   const { bench, blade, conditions, limits, material, observedAt, place, unit, work } = statement;
+  const set = content.limits.find(({ id }) => id === limits.set);
   const known = content.units.find(({ id }) => id === unit.id);
   const isOther = known !== undefined && known.version !== unit.version;
   const title = say('pack.doc.sheet', { work: say(`names.work.${work}`), asset: bench.asset });
@@ -112,7 +114,10 @@ export function saySheet(
         [say('statement.watched-on'), `${say.day(observedAt)}, ${place}`],
         [say('statement.stock'), material],
         [say('statement.blade'), say.figures(say('statement.blade.is', blade))],
-        [say('statement.limits'), say('statement.limits.is', limits)],
+        [
+          say('statement.limits'),
+          say('statement.limits.titled', { title: set?.title ?? limits.set, ...limits }),
+        ],
         [
           say('statement.conditions'),
           conditions.length === 0 ? say('statement.conditions.none') : conditions.join('; '),
@@ -129,13 +134,13 @@ export function saySheet(
         [say('pack.doc.received-at'), sayInstant(receivedAt, say)],
         [say('pack.doc.device-key'), keyId],
         ...sayStory(sheet, content, say),
+        [say('pack.doc.meaning'), inEnglish(statement.meaning, say.language)],
         [say('pack.doc.proof'), sayProof(proof, say)],
         [say('pack.doc.record'), statement.signoff],
       ],
     },
     sayCriteria(statement, say),
     ...saySettings(statement, say),
-    { kind: 'text', weight: 'quiet', words: inEnglish(statement.meaning, say.language) },
     ...photos.map(({ digest, jpeg }): Block => {
       const of =
         statement.schema === 'statement/1'

@@ -28,7 +28,7 @@ function drawHeading(sheet: Sheet, parent: Tag, level: 1 | 2 | 3, words: Words):
   const lines = sheet.fold(text, style, sheet.width());
   sheet.y += level === 3 ? 8 : 10;
   // a heading does not stand alone at the foot of a page
-  makeRoom(sheet, lines.length * leading(style) + (level === 3 ? CODE_SIDE : 60));
+  makeRoom(sheet, lines.length * leading(style) + (level === 3 ? 2 * CODE_SIDE : 60));
   if (level === 1) doc.outline.addItem(text);
   parent.add(tag(doc, `H${level}`, langOf(words), () => drawLines(sheet, lines, style)));
   sheet.y += 4;

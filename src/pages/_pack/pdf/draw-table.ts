@@ -58,6 +58,7 @@ export function drawTable(sheet: Sheet, parent: Tag, block: TableBlock, beside =
   const isFacts = block.kind === 'facts';
   const rows: readonly (readonly Words[])[] = block.rows;
   const shares = isFacts ? [1, 2.6] : (block.shares ?? block.head.map(() => 1));
+  const first = block.kind === 'table' && block.names === 'sentence' ? CELL : NAME;
   const width = sheet.width() - beside;
   const columns = columnsOf(sheet, shares, width);
   const column = (place: number): Column => columns[place] as Column;
@@ -69,8 +70,8 @@ export function drawTable(sheet: Sheet, parent: Tag, block: TableBlock, beside =
 
   if (!isFacts) {
     const caption = sheet.fold(block.caption, NAME, width);
-    const first = rows[0]?.map((words, place) => cellOf(sheet, words, CELL, column(place))) ?? [];
-    const needs = caption.length * leading(NAME) + heightOf(head) + heightOf([...first, ...head]);
+    const opening = rows[0]?.map((words, place) => cellOf(sheet, words, NAME, column(place))) ?? [];
+    const needs = caption.length * leading(NAME) + heightOf(head) + heightOf([...opening, ...head]);
     makeRoom(sheet, needs + 4);
     table.add(
       tag(doc, 'Caption', {}, () => {
@@ -98,7 +99,7 @@ export function drawTable(sheet: Sheet, parent: Tag, block: TableBlock, beside =
   table.add(body);
   for (const words of rows) {
     const cells = words.map((one, place) =>
-      cellOf(sheet, one, place === 0 ? NAME : CELL, column(place)),
+      cellOf(sheet, one, place === 0 ? first : CELL, column(place)),
     );
     const height = heightOf(cells);
     if (sheet.y + height > sheet.bottom()) {
