@@ -5,7 +5,7 @@ import { whileNobodyBuilds } from './build-lock.ts';
 
 /** What the built pages are made from. Folders of the server and the commands are not built. */
 const SOURCES = ['src', 'content', 'public', 'astro.config.mjs', 'package-lock.json'];
-const NOT_BUILT = new Set(['src/cli', 'src/server']);
+const NOT_BUILT = new Set(['src/cli', 'src/deploy', 'src/server']);
 
 /** Written when a build has finished, so that one which was stopped half-way is never served. */
 const STAMP = 'dist/built.json';

@@ -48,6 +48,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   cli: [...SERVICES, 'drawing', 'server', 'content-check'],
   server: [...SERVICES],
   styles: [],
+  // how the site is run: files for other programs, and one question to it over the network
+  deploy: [],
 };
 
 /** Packages that live in some folders only; a prefix ends in a colon or slash. */

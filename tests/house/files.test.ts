@@ -28,6 +28,8 @@ describe('the files of the house', () => {
       'DEVELOPERS.md',
       'package.json',
       'astro.config.mjs',
+      // container builders look for it here
+      'Containerfile',
       'src',
       'content',
       'public',
