@@ -59,6 +59,10 @@ export const PERMISSIONS = {
   'lessons-done.read': { trainee: 'own', trainer: 'all', employer: 'no' },
   'sign-in.reset-trainee': { trainee: 'no', trainer: 'others', employer: 'others' },
   'sign-in.reset-anybody': { trainee: 'no', trainer: 'no', employer: 'others' },
+  'earlier.import': { trainee: 'no', trainer: 'all', employer: 'no' },
+  'my-data.read': { trainee: 'own', trainer: 'own', employer: 'own' },
+  'person.erase': { trainee: 'no', trainer: 'others', employer: 'others' },
+  'organisation-data.read': { trainee: 'no', trainer: 'no', employer: 'all' },
   'invitation.make': { trainee: 'no', trainer: 'all', employer: 'no' },
 } as const satisfies Readonly<Record<string, Readonly<Record<Role, Reach>>>>;
 

@@ -3,7 +3,9 @@ export * from './bulk/index.ts';
 export * from './calendar-address.ts';
 export * from './can.ts';
 export { type DemoSignIn, fillDemoWorkshop } from './demo-workshop.ts';
+export * from './earlier/index.ts';
 export * from './factors/index.ts';
+
 export { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
 export type {
   InvitationInput,
@@ -16,8 +18,10 @@ export * from './http.ts';
 export * from './invitations.ts';
 export * from './organisation.ts';
 export * from './people.ts';
+export * from './privacy/index.ts';
 export { grant, type Outcome, type Refusal, refuse, refuseAs } from './problems.ts';
 export * from './reset-links.ts';
+
 export { openToken, sealToken } from './sealed-token.ts';
 export { ownSessionOf, signIn, signOut, viewerOf } from './session.ts';
 export * from './sessions/index.ts';

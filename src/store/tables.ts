@@ -27,6 +27,9 @@ export type Tables = {
   readonly code_maker: CodeMakerTable;
   readonly recovery_code: RecoveryCodeTable;
   readonly reset_link: ResetLinkTable;
+  readonly earlier_training: EarlierTrainingTable;
+  readonly erasure_wish: ErasureWishTable;
+  readonly retention_choice: RetentionChoiceTable;
 };
 
 /** One row per event, never changed. `json` is what counts; the other columns only help to find it. */
@@ -274,4 +277,31 @@ type ResetLinkTable = {
   usedAt: string | null;
   /** when the person was told after signing in that this was done */
   toldAt: string | null;
+};
+
+/**
+ * The words of training stated on paper. The log holds their salted hash alone, in the event named, so that
+ * they can be erased. `salt` keys that hash.
+ */
+type EarlierTrainingTable = {
+  event: string;
+  org: string;
+  person: string;
+  training: string;
+  givenBy: string;
+  /** number or place of the paper; may be empty */
+  paper: string;
+  salt: string;
+};
+
+/** Somebody has asked for what is kept about them to be erased. */
+type ErasureWishTable = { person: string; org: string; askedAt: string };
+
+/** A period an organisation chose for itself, in months; without a row the usual one holds. */
+type RetentionChoiceTable = {
+  org: string;
+  kind: 'photo' | 'account';
+  months: number;
+  setBy: string;
+  setAt: string;
 };

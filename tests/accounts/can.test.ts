@@ -77,6 +77,10 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'lessons-done.read': { trainee: 's', trainer: 'sow', employer: '' },
   'sign-in.reset-trainee': { trainee: '', trainer: 'o', employer: 'o' },
   'sign-in.reset-anybody': { trainee: '', trainer: '', employer: 'o' },
+  'earlier.import': { trainee: '', trainer: 'sow', employer: '' },
+  'my-data.read': { trainee: 's', trainer: 's', employer: 's' },
+  'person.erase': { trainee: '', trainer: 'o', employer: 'o' },
+  'organisation-data.read': { trainee: '', trainer: '', employer: 'sow' },
   'invitation.make': { trainee: '', trainer: 'sow', employer: '' },
 };
 
@@ -111,9 +115,9 @@ describe('who may do what', () => {
     for (const subject of Object.values(SUBJECTS)) expect(can(null, action, subject)).toBe(false);
   });
 
-  it('lets an employer write of leave to work, of machines and devices that must stand still and of new passwords, and nothing else', () => {
+  it('lets an employer write of leave to work, of machines and devices that must stand still of new passwords and of erasing, and nothing else', () => {
     const theirs =
-      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^device-key\.end-other$|^sign-in\.reset-/;
+      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^person\.erase$|^device-key\.end-other$|^sign-in\.reset-/;
     const writes = ACTIONS.filter((action) => !action.endsWith('.read') && !theirs.test(action));
     expect(writes.length).toBeGreaterThan(5);
     for (const action of writes) {

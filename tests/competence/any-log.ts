@@ -50,6 +50,18 @@ export const screenBodies: Record<string, fc.Arbitrary<object>> = {
   'invitation.used': fc.record({ invitation: ref }),
   'device-key.ended': fc.record({ keyId: fc.string(), reason: fc.string() }),
 };
+/** What papers state and nobody here has seen, with as much in it as a forger might add. */
+export const paperBodies: Record<string, fc.Arbitrary<object>> = {
+  'earlier.stated': fc.record({
+    machine: fc.constantFrom('saw-bench', 'general'),
+    day,
+    until: day,
+    statement,
+    signoff: ref,
+  }),
+  'earlier.withdrawn': fc.record({ stated: ref, signoff: ref, reason: fc.constant('asked') }),
+  'person.erased': fc.record({ reason: fc.constant('asked') }),
+};
 export const shopBodies: Record<string, fc.Arbitrary<object>> = {
   'person.joined': fc.record({ role: fc.constantFrom('trainee', 'trainer', 'employer') }),
   'person.role-changed': fc.record({ role: fc.constantFrom('trainee', 'trainer', 'employer') }),

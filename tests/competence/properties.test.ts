@@ -7,7 +7,7 @@ import {
   mayWork,
   statusOf,
 } from '../../src/competence/index.ts';
-import { logOf, practicalBodies, screenBodies, shopBodies } from './any-log.ts';
+import { logOf, paperBodies, practicalBodies, screenBodies, shopBodies } from './any-log.ts';
 import { nameOf, UNITS } from './log-maker.ts';
 
 const BENCHES = [
@@ -57,6 +57,17 @@ describe('whatever is in the log', () => {
       { numRuns: 250 },
     );
   });
+});
+
+it('earlier training stated on paper changes no status and lets nobody work', () => {
+  fc.assert(
+    fc.property(everything, logOf(paperBodies, 20, 1), (events, papers) => {
+      const apart = papers.map((one) => ({ ...one, id: `paper-${one.id}` }));
+      expect(allOf([...apart, ...events])).toEqual(allOf(events));
+      expect(allOf([...events, ...apart])).toEqual(allOf(events));
+    }),
+    { numRuns: 150 },
+  );
 });
 
 describe('the screen, the machines, practice and leave in writing', () => {

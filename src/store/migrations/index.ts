@@ -6,6 +6,7 @@ import { learningAnswerMigration } from './0004-learning-answer.ts';
 import { practicalsMigration } from './0005-practicals.ts';
 import { invitationGroupMigration } from './0006-invitation-group.ts';
 import { calendarChoiceMigration } from './0007-calendar-choice.ts';
+import { privacyMigration } from './0009-privacy.ts';
 import { entryMigration } from './0010-entry.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
@@ -17,5 +18,6 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0005-practicals': practicalsMigration,
   '0006-invitation-group': invitationGroupMigration,
   '0007-calendar-choice': calendarChoiceMigration,
+  '0009-privacy': privacyMigration,
   '0010-entry': entryMigration,
 };

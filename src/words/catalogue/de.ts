@@ -18,6 +18,7 @@ import devices from '../../../content/messages/de/devices.json' with { type: 'js
 import doors from '../../../content/messages/de/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/de/due.json' with { type: 'json' };
+import earlier from '../../../content/messages/de/earlier.json' with { type: 'json' };
 import faultWords from '../../../content/messages/de/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/de/figures-about-tests.json' with {
@@ -47,6 +48,7 @@ import practicalPanel from '../../../content/messages/de/practical-panel.json' w
   type: 'json',
 };
 import practice from '../../../content/messages/de/practice.json' with { type: 'json' };
+import privacy from '../../../content/messages/de/privacy.json' with { type: 'json' };
 import progress from '../../../content/messages/de/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/de/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/de/proof-panel.json' with { type: 'json' };
@@ -140,4 +142,6 @@ export const DE: Partial<Catalogue> = {
   checkpoints,
   verify,
   'verify-panel': verifyPanel,
+  earlier,
+  privacy,
 };

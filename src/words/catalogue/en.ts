@@ -18,6 +18,7 @@ import devices from '../../../content/messages/en/devices.json' with { type: 'js
 import doors from '../../../content/messages/en/doors.json' with { type: 'json' };
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/en/due.json' with { type: 'json' };
+import earlier from '../../../content/messages/en/earlier.json' with { type: 'json' };
 import faultWords from '../../../content/messages/en/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/en/figures-about-tests.json' with {
@@ -47,6 +48,7 @@ import practicalPanel from '../../../content/messages/en/practical-panel.json' w
   type: 'json',
 };
 import practice from '../../../content/messages/en/practice.json' with { type: 'json' };
+import privacy from '../../../content/messages/en/privacy.json' with { type: 'json' };
 import progress from '../../../content/messages/en/progress.json' with { type: 'json' };
 import proof from '../../../content/messages/en/proof.json' with { type: 'json' };
 import proofPanel from '../../../content/messages/en/proof-panel.json' with { type: 'json' };
@@ -139,4 +141,6 @@ export const EN = {
   checkpoints,
   verify,
   'verify-panel': verifyPanel,
+  earlier,
+  privacy,
 };

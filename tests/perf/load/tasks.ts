@@ -21,8 +21,7 @@ async function expectOk(client: Client, path: string, value?: unknown): Promise<
   const { status, body, ms } = await (value === undefined
     ? client.send('GET', path)
     : client.send('POST', path, json(value)));
-  if (status >= 300)
-    throw new Error(`${path} answered ${status}: ${unpack(body).slice(0, 200)}`);
+  if (status >= 300) throw new Error(`${path} answered ${status}: ${unpack(body).slice(0, 200)}`);
   return ms;
 }
 

@@ -1,0 +1,3 @@
+export * from './earlier-of.ts';
+export * from './enter-earlier.ts';
+export * from './plan-earlier.ts';

@@ -1,0 +1,2 @@
+export * from './data-map.ts';
+export * from './periods.ts';
