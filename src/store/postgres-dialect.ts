@@ -91,5 +91,7 @@ export function postgresDialect(url: string): PostgresDialect {
   });
   // a connection that ends while nobody uses it is no error of anybody; the next query makes another
   pool.on('error', () => undefined);
+  // one that ends in the middle of its work fails that work; said twice, it would end the process
+  pool.on('connect', (client) => void client.on('error', () => undefined));
   return new SitePostgresDialect({ pool: pool as never });
 }

@@ -40,6 +40,25 @@ export async function openSqliteEngine(): Promise<Engine> {
   };
 }
 
+/** The log of a PostgreSQL database, read straight out of it. */
+export async function readPostgresLog(url: string): Promise<RawLog> {
+  const client = new Client({ connectionString: url });
+  await client.connect();
+  try {
+    // int8 comes as text from this library
+    const all = async (sql: string) =>
+      (await client.query(sql)).rows.map((row) => {
+        for (const name of ['seq', 'level', 'position', 'size']) {
+          if (name in row) row[name] = Number(row[name]);
+        }
+        return row;
+      }) as never[];
+    return { rows: await all(ROWS), nodes: await all(NODES), heads: await all(HEADS) };
+  } finally {
+    await client.end();
+  }
+}
+
 export async function openPostgresEngine(): Promise<Engine> {
   const folder = mkdtempSync(join(tmpdir(), 'faults-postgres-'));
   const { url, remove } = await sharedDatabase();
@@ -47,23 +66,7 @@ export async function openPostgresEngine(): Promise<Engine> {
     name: 'PostgreSQL',
     place: { url },
     keyFile: join(folder, 'site-key.json'),
-    async readLog() {
-      const client = new Client({ connectionString: url });
-      await client.connect();
-      try {
-        // int8 comes as text from this library
-        const all = async (sql: string) =>
-          (await client.query(sql)).rows.map((row) => {
-            for (const name of ['seq', 'level', 'position', 'size']) {
-              if (name in row) row[name] = Number(row[name]);
-            }
-            return row;
-          }) as never[];
-        return { rows: await all(ROWS), nodes: await all(NODES), heads: await all(HEADS) };
-      } finally {
-        await client.end();
-      }
-    },
+    readLog: () => readPostgresLog(url),
     remove: async () => {
       await remove();
       rmSync(folder, { recursive: true, force: true });
