@@ -21,6 +21,7 @@ export const PERMISSIONS = {
   'people.list': { trainee: 'no', trainer: 'all', employer: 'all' },
   'board.read': { trainee: 'no', trainer: 'all', employer: 'no' },
   'who-may.read': { trainee: 'no', trainer: 'all', employer: 'all' },
+  'export.make': { trainee: 'no', trainer: 'all', employer: 'all' },
   'bench.read': { trainee: 'all', trainer: 'all', employer: 'all' },
   'bench.check': { trainee: 'all', trainer: 'all', employer: 'no' },
   'bench.take-out': { trainee: 'all', trainer: 'all', employer: 'all' },

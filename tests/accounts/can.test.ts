@@ -39,6 +39,7 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'people.list': { trainee: '', trainer: 'sow', employer: 'sow' },
   'board.read': { trainee: '', trainer: 'sow', employer: '' },
   'who-may.read': { trainee: '', trainer: 'sow', employer: 'sow' },
+  'export.make': { trainee: '', trainer: 'sow', employer: 'sow' },
   'bench.read': { trainee: 'sow', trainer: 'sow', employer: 'sow' },
   'bench.check': { trainee: 'sow', trainer: 'sow', employer: '' },
   'bench.take-out': { trainee: 'sow', trainer: 'sow', employer: 'sow' },
@@ -117,7 +118,7 @@ describe('who may do what', () => {
 
   it('lets an employer write of leave to work, of machines and devices that must stand still of new passwords and of erasing, and nothing else', () => {
     const theirs =
-      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^person\.erase$|^device-key\.end-other$|^sign-in\.reset-/;
+      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^export\.make$|^person\.erase$|^device-key\.end-other$|^sign-in\.reset-/;
     const writes = ACTIONS.filter((action) => !action.endsWith('.read') && !theirs.test(action));
     expect(writes.length).toBeGreaterThan(5);
     for (const action of writes) {

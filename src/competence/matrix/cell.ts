@@ -4,7 +4,8 @@ import { mayWork } from '../authorisation/may-work.ts';
 import { addDays, type Day, dayOf, type Instant } from '../dates.ts';
 import { countsFrom, receivedAt, timeOf } from '../log/instants.ts';
 import type { LogEvent } from '../log/log-event.ts';
-import { statusOf } from '../status/work-status.ts';
+import { readLog } from '../log/read-log.ts';
+import { statusOf, type WorkStatus } from '../status/work-status.ts';
 import { type LateEntry, lateEntries, lateEntriesAt } from './late-entries.ts';
 import { sinceWhen } from './since-when.ts';
 
@@ -30,8 +31,8 @@ export type MatrixCell = {
     readonly until: Day;
   } | null;
   readonly because: readonly Because[];
-  /** units of this work signed off, of those it takes */
-  readonly units: { readonly held: number; readonly all: number };
+  /** the sign-offs beneath it, unit by unit */
+  readonly status: WorkStatus;
   /** what entered the log after the instant and counts from before it */
   readonly later: readonly LateEntry[];
   /**
@@ -73,7 +74,6 @@ export function cellsOf(
     const later = lateEntriesAt(all, late, place);
     const other = known === 'then' ? all : then;
     const otherwise = later.length === 0 ? state : stateOf(mayWork({ ...question, events: other }));
-    const { because } = statusOf(question);
     const { authorisation } = may;
     return {
       person: asked.person,
@@ -91,16 +91,40 @@ export function cellsOf(
               until: authorisation.until,
             },
       because: may.because,
-      units: {
-        held: because.filter((line) => line.state === 'signed-off').length,
-        all: because.length,
-      },
+      status: statusOf(question),
       later,
       otherwise: otherwise === state ? null : otherwise,
     };
   };
 }
 
+/**
+ * As much of a person's cells as is counted, and none of those in which they may not work: what is asked of
+ * everybody in a large shop.
+ */
+export function countedCellsOf(
+  asked: Omit<MayWorkQuestion, 'bench' | 'work'>,
+  places: readonly { readonly bench: string; readonly work: string }[],
+  known: Known = 'now',
+): Pick<MatrixCell, 'bench' | 'work' | 'state' | 'until'>[] {
+  const all = heldBy(asked.events, asked.at);
+  const events = known === 'then' ? heldThen(all, asked.at) : all;
+  const given = readLog(events).of('authorisation.given');
+  return places
+    .filter(({ bench, work }) =>
+      given.some(({ body }) => {
+        const { statement } = body;
+        return statement.bench.id === bench && statement.work.includes(work);
+      }),
+    )
+    .map((place) => ({ place, may: mayWork({ ...asked, ...place, events }) }))
+    .map(({ place, may }) => ({ ...place, state: stateOf(may), until: may.until }))
+    .filter(({ state }) => state !== 'may-not');
+}
+
 /** Whether what a cell lets somebody do ends within some days of an instant. */
-export const endsWithin = ({ until }: MatrixCell, at: Instant, days: number): boolean =>
-  until !== null && until <= addDays(dayOf(at), days);
+export const endsWithin = (
+  { until }: Pick<MatrixCell, 'until'>,
+  at: Instant,
+  days: number,
+): boolean => until !== null && until <= addDays(dayOf(at), days);

@@ -36,7 +36,7 @@ const NOT: readonly MatrixState[] = ['may-not', 'rests'];
  * a person, and lets every cell of it through.
  */
 export function isAskedFor(
-  cell: MatrixCell,
+  cell: Pick<MatrixCell, 'state' | 'until'>,
   at: Instant,
   filter: StateFilter | undefined,
 ): boolean {

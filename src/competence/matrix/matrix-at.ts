@@ -1,9 +1,9 @@
 import type { Instant } from '../dates.ts';
 import type { RegisteredBench } from '../register.ts';
-import { cellsOf, type MatrixCell } from './cell.ts';
+import { cellsOf, countedCellsOf, type MatrixCell } from './cell.ts';
 import { isAskedFor, type MatrixFilters } from './filters.ts';
 import { cutLog, type MatrixLog, peopleThen, type ThenPerson } from './matrix-log.ts';
-import { countPlaces, type MatrixPlace, registerThen } from './places.ts';
+import { type CountedCell, countPlaces, type MatrixPlace, registerThen } from './places.ts';
 
 /** People by benches by work at an instant. */
 export type Matrix = {
@@ -14,7 +14,10 @@ export type Matrix = {
   readonly benches: readonly RegisteredBench[];
   /** the cells asked for: person by person, then bench by bench, then work by work */
   readonly cells: readonly MatrixCell[];
-  /** each bench and work asked for with how many may do it, whatever person or state is asked for */
+  /**
+   * each bench and work asked for with how many may do it, whatever person or state is asked for; who has left
+   * since is listed and not counted
+   */
   readonly places: readonly MatrixPlace[];
 };
 
@@ -31,7 +34,7 @@ export function placesAsked(
 
 /** Every cell of some people at the places asked for, whatever state is asked for. */
 export function cellsAt(
-  log: MatrixLog,
+  log: Pick<MatrixLog, 'events' | 'units' | 'nameOf'>,
   at: Instant,
   asked: {
     readonly people: readonly string[];
@@ -46,6 +49,22 @@ export function cellsAt(
     return asked.places.map(cellsOf({ events, person, at, units, nameOf }, asked.known ?? 'now'));
   });
 }
+
+/** The cells of one person as they are counted, none where they may not work. */
+export const countedCellsAt = (
+  log: Pick<MatrixLog, 'events' | 'units' | 'nameOf'>,
+  at: Instant,
+  asked: {
+    readonly person: string;
+    readonly places: readonly { readonly bench: string; readonly work: string }[];
+    readonly known: NonNullable<MatrixFilters['known']>;
+  },
+): CountedCell[] => {
+  const { units, nameOf } = log;
+  const events = cutLog(log.events).of(asked.person);
+  const question = { events, person: asked.person, at, units, nameOf };
+  return countedCellsOf(question, asked.places, asked.known);
+};
 
 /**
  * Who may do what at an instant, by the records known now: what counts from later is left out, and what
@@ -65,7 +84,12 @@ export function matrixAt(log: MatrixLog, instant: Instant, filters: MatrixFilter
     places,
     known,
   });
-  const counted = countPlaces(places, all, instant);
+  const here = new Set(everybody.filter(({ isHere }) => isHere).map(({ person }) => person));
+  const counted = countPlaces(
+    places,
+    all.filter(({ person }) => here.has(person)),
+    instant,
+  );
   const gaps = new Set(
     counted.filter(({ gap }) => gap !== null).map(({ bench, work }) => `${bench} ${work}`),
   );

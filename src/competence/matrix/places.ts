@@ -4,6 +4,9 @@ import type { LogEvent } from '../log/log-event.ts';
 import { type RegisteredBench, registerOf } from '../register.ts';
 import type { Known, MatrixCell } from './cell.ts';
 
+/** As much of a cell as is counted. */
+export type CountedCell = Pick<MatrixCell, 'bench' | 'work' | 'state' | 'until'>;
+
 /** How far ahead an end is counted, days. */
 export const END_DAYS = [30, 60, 90] as const;
 export type EndDays = (typeof END_DAYS)[number];
@@ -48,7 +51,7 @@ export const emptyPlace = (bench: string, work: string): Count => ({
 });
 
 /** The same place with one more cell counted. */
-export function countCell(place: Count, { state, until }: MatrixCell, at: Instant): Count {
+export function countCell(place: Count, { state, until }: CountedCell, at: Instant): Count {
   const within = (days: EndDays) =>
     place.ends[days] + Number(until !== null && until <= addDays(dayOf(at), days));
   const isFirst = until !== null && (place.firstEnd === null || until < place.firstEnd);
@@ -71,7 +74,7 @@ export const withGap = (place: Count): MatrixPlace => ({
 /** Counts cells place by place; every place given is among them, counted or not. */
 export function countPlaces(
   places: readonly { readonly bench: string; readonly work: string }[],
-  cells: Iterable<MatrixCell>,
+  cells: Iterable<CountedCell>,
   at: Instant,
 ): MatrixPlace[] {
   const key = ({ bench, work }: { bench: string; work: string }) => `${bench} ${work}`;

@@ -51,7 +51,7 @@ const KINDS = [
 ] as const;
 
 /** An altered record is passed on as such: it counts for nobody, and an altered withdrawal still withdraws. */
-const toLogEvent = ({ event, broken }: StoredEvent): LogEvent[] => {
+export const toLogEvent = ({ event, broken }: StoredEvent): LogEvent[] => {
   if (event === null) return [];
   return [broken === null ? event : { ...event, altered: true }];
 };

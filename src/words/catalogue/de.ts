@@ -34,6 +34,7 @@ import lessonPanel from '../../../content/messages/de/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/de/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/de/machine.json' with { type: 'json' };
+import matrix from '../../../content/messages/de/matrix.json' with { type: 'json' };
 import mySignIn from '../../../content/messages/de/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
@@ -84,6 +85,7 @@ export const DE: Partial<Catalogue> = {
   frame,
   home,
   doors,
+  matrix,
   names,
   people,
   'bench-panel': benchPanel,

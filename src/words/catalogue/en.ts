@@ -34,6 +34,7 @@ import lessonPanel from '../../../content/messages/en/lesson-panel.json' with { 
 import limitTitles from '../../../content/messages/en/limit-titles.json' with { type: 'json' };
 import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/en/machine.json' with { type: 'json' };
+import matrix from '../../../content/messages/en/matrix.json' with { type: 'json' };
 import mySignIn from '../../../content/messages/en/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
@@ -95,6 +96,7 @@ export const EN = {
   'trial-cut': trialCut,
   home,
   doors,
+  matrix,
   names,
   offline,
   people,
