@@ -9,6 +9,8 @@ import { Client } from 'pg';
 /** A PostgreSQL cluster that runs, and the address of somebody who may make databases in it. */
 export type Cluster = {
   readonly url: string;
+  /** where it lies; belongs to the user it runs as */
+  readonly folder: string;
   /** Stops it as a power cut would, and starts it again with the same data. */
   readonly crash: () => void;
   readonly start: () => void;
@@ -82,6 +84,7 @@ export async function startCluster(): Promise<Cluster> {
   start();
   return {
     url: `postgres://owner@127.0.0.1:${port}/postgres`,
+    folder,
     crash: () => end('immediate'),
     start,
     stop: () => {
@@ -104,10 +107,10 @@ export async function runSql(url: string, ...texts: string[]): Promise<void> {
   }
 }
 
-/** Makes an empty database in the cluster at `url`. */
-export async function makeDatabase(url: string): Promise<TempDatabase> {
+/** Makes an empty database in the cluster at `url`; `like` says how, in the words of `create database`. */
+export async function makeDatabase(url: string, like = ''): Promise<TempDatabase> {
   const name = `test_${randomBytes(6).toString('hex')}`;
-  await runSql(url, `create database ${name}`);
+  await runSql(url, `create database ${name} ${like}`);
   const own = new URL(url);
   own.pathname = `/${name}`;
   return {
