@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { findChromium } from './helpers/find-chromium.ts';
+import { hasPostgres, NO_POSTGRES, startCluster } from './helpers/postgres.ts';
 
 /**
  * `npm test`: format and lint, types, the content, unit tests and oracles, the build, and a real browser.
@@ -92,6 +93,11 @@ const STEPS: Step[] = [
 
 rmSync(REPORTS, { recursive: true, force: true });
 mkdirSync(REPORTS, { recursive: true });
+// one cluster for the whole run; each test file takes a database of its own in it
+const isGiven = process.env['TEST_DATABASE_URL'] !== undefined;
+const cluster = !isGiven && hasPostgres() ? await startCluster() : null;
+if (cluster !== null) process.env['TEST_DATABASE_URL'] = cluster.url;
+
 const counts = STEPS.map(({ title, run }) => {
   console.log(`\n== ${title}`);
   const started = Date.now();
@@ -99,6 +105,8 @@ const counts = STEPS.map(({ title, run }) => {
   console.log(`== ${title}: ${((Date.now() - started) / 1000).toFixed(1)} s`);
   return count;
 });
+cluster?.stop();
+if (!isGiven && cluster === null) console.log(`\n${NO_POSTGRES}`);
 const passed = counts.reduce((sum, one) => sum + one.passed, 0);
 const failed = counts.reduce((sum, one) => sum + one.failed, 0);
 console.log(`\n${passed} passed, ${failed} failed`);
