@@ -6,6 +6,8 @@ import { dataFolder } from './site-folders.ts';
 export type BackupArguments = {
   readonly folder: string;
   readonly dataDir: string;
+  /** the database, when the store is in one */
+  readonly databaseUrl?: string;
   /** a file of its own for the site key, apart from the folder */
   readonly keyFile?: string;
 };
@@ -31,9 +33,11 @@ export function readBackupArguments(
   if (folder === undefined || more.length > 0) {
     throw new BadInput(`Name one folder for the backup. ${usage}`);
   }
+  const databaseUrl = process.env['DATABASE_URL'] || undefined;
   return {
     folder: locate(folder),
     dataDir: dataFolder(values.data),
+    ...(databaseUrl === undefined ? {} : { databaseUrl }),
     ...(values.key === undefined ? {} : { keyFile: locate(values.key) }),
   };
 }

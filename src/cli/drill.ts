@@ -54,7 +54,7 @@ async function drillIn(place: string, dataDir: string): Promise<number> {
   );
   const bytes = files.reduce((sum, file) => sum + file.bytes, 0);
   say(`backup    ${sayTime(performance.now() - began)}  ${log.size} events, ${sayBytes(bytes)}`);
-  const { took } = await saidPlainly(restoreBackup(copy, restored));
+  const { took } = await saidPlainly(restoreBackup({ folder: copy, dataDir: restored }));
   say(`digests   ${sayTime(took.check)}  as the manifest says`);
   say(`copy      ${sayTime(took.copy)}`);
   say(`audit     ${sayTime(took.audit)}  size, root and checkpoint as the manifest says`);

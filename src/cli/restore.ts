@@ -15,12 +15,10 @@ async function restore(words: readonly string[]): Promise<number> {
     process.stdout.write(`${USAGE}\n`);
     return 0;
   }
-  const { manifest, took } = await saidPlainly(
-    restoreBackup(asked.folder, asked.dataDir, asked.keyFile),
-  );
+  const { manifest, took } = await saidPlainly(restoreBackup(asked));
   process.stdout.write(
     [
-      `Restored ${manifest.log.size} events into ${asked.dataDir}, as they were at ${manifest.madeAt}.`,
+      `Restored ${manifest.log.size} events into ${asked.databaseUrl === undefined ? asked.dataDir : 'the database'}, as they were at ${manifest.madeAt}.`,
       `Digests ${sayTime(took.check)}, copy ${sayTime(took.copy)}, audit of the whole log ${sayTime(took.audit)}: all as the backup says.`,
       '',
     ].join('\n'),

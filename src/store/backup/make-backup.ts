@@ -1,18 +1,21 @@
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { openCheckpoint } from '../../records/index.ts';
 import { openSiteKey } from '../site-key.ts';
 import { BackupProblem, sayReason } from './backup-problem.ts';
-import { copySqlite, readSqliteHead } from './copy-sqlite.ts';
+import { postgresEngine } from './copy-postgres.ts';
+import { hasSqlite, sqliteEngine } from './copy-sqlite.ts';
+import type { BackupEngine, Copied } from './engine.ts';
 import { MANIFEST, type Manifest, writeManifest } from './manifest.ts';
 import { settle, sumFile } from './write-whole.ts';
 
-export const STORE_FILE = 'store.sqlite';
 export const KEY_FILE = 'site-key.json';
 
 export type BackupOrder = {
-  /** the data folder, in use or not */
+  /** the data folder, in use or not: it holds the site key, and the store unless that is in a database */
   readonly dataDir: string;
+  /** address of the PostgreSQL database, when the store is in one */
+  readonly databaseUrl?: string;
   /** where the backup goes: a folder that is empty or not there yet */
   readonly folder: string;
   /** where the site key goes instead of into the folder */
@@ -21,8 +24,11 @@ export type BackupOrder = {
   readonly version: string;
   readonly now: Date;
   /** another way to copy the store, for tests */
-  readonly copy?: (from: string, to: string) => void;
+  readonly copy?: (to: string) => Promise<Copied>;
 };
+
+export const engineOf = (dataDir: string, databaseUrl: string | undefined): BackupEngine =>
+  databaseUrl === undefined ? sqliteEngine(dataDir) : postgresEngine(databaseUrl);
 
 /** Makes a folder nobody else may look into, or takes one that is empty. */
 export function takeEmptyFolder(folder: string, what: string): void {
@@ -63,29 +69,30 @@ async function checkHead(log: Manifest['log'], publicKey: Uint8Array<ArrayBuffer
  * @throws BackupProblem with one sentence
  */
 export async function makeBackup(order: BackupOrder): Promise<Manifest> {
-  const { dataDir, folder, keyFile, version, now, copy = copySqlite } = order;
-  const source = join(dataDir, STORE_FILE);
+  const { dataDir, databaseUrl, folder, keyFile, version, now } = order;
+  const engine = engineOf(dataDir, databaseUrl);
+  const { copy = engine.copy } = order;
   const keySource = join(dataDir, KEY_FILE);
-  if (!existsSync(source)) throw new BackupProblem(`${dataDir} holds no store to back up.`);
-  const { publicKey } = await openSiteKey(keySource, source).catch((error: unknown) => {
+  if (databaseUrl === undefined && !hasSqlite(dataDir)) {
+    throw new BackupProblem(`${dataDir} holds no store to back up.`);
+  }
+  const { publicKey } = await openSiteKey(keySource, true).catch((error: unknown) => {
     throw new BackupProblem(sayReason(error).concat('.'));
   });
   takeEmptyFolder(folder, 'the backup');
   const keyTarget = resolve(keyFile ?? join(folder, KEY_FILE));
   const written: string[] = [];
   try {
-    const target = join(folder, STORE_FILE);
+    const target = join(folder, engine.file);
     written.push(target, `${target}-journal`);
-    copy(source, target);
-    chmodSync(target, 0o600);
+    const { log, tables } = await copy(target);
     settle(target);
-    const { log, tables } = readSqliteHead(target);
     await checkHead(log, publicKey);
     putKey(keySource, keyTarget);
     written.push(keyTarget);
     const manifest: Manifest = {
       format: 'backup/1',
-      engine: 'sqlite',
+      engine: engine.name,
       madeAt: now.toISOString(),
       site: { version, tables },
       log,

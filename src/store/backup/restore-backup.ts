@@ -1,11 +1,12 @@
-import { copyFileSync, mkdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { auditLog } from '../../records/index.ts';
 import { openSiteKey } from '../site-key.ts';
-import { openStore } from '../store.ts';
+import { openStore, type StorePlace } from '../store.ts';
 import { BackupProblem, sayReason } from './backup-problem.ts';
 import { checkBackup, keyPathOf } from './check-backup.ts';
-import { KEY_FILE, STORE_FILE, takeEmptyFolder } from './make-backup.ts';
+import { STORE_FILE } from './copy-sqlite.ts';
+import { engineOf, KEY_FILE, takeEmptyFolder } from './make-backup.ts';
 import type { Manifest } from './manifest.ts';
 import { settle } from './write-whole.ts';
 
@@ -19,10 +20,9 @@ export type Restored = {
 };
 
 /** Reads the whole log of a restored store. @throws BackupProblem when it is not the one of the manifest */
-async function auditRestored(folder: string, manifest: Manifest): Promise<void> {
-  const file = join(folder, STORE_FILE);
-  const siteKey = await openSiteKey(join(folder, KEY_FILE), file);
-  const store = await openStore({ file }, siteKey);
+async function auditRestored(place: StorePlace, folder: string, manifest: Manifest): Promise<void> {
+  const siteKey = await openSiteKey(join(folder, KEY_FILE), true);
+  const store = await openStore(place, siteKey);
   try {
     const { ok, size, root, firstBad, checkpoints } = await auditLog(store.readChunks(), {
       checkpoints: [manifest.log.checkpoint, await store.checkpoint()],
@@ -41,34 +41,47 @@ async function auditRestored(folder: string, manifest: Manifest): Promise<void> 
   }
 }
 
+export type RestoreOrder = {
+  readonly folder: string;
+  /** empty, or not there yet; what was in the folder of a backup goes here */
+  readonly dataDir: string;
+  /** address of an empty PostgreSQL database, when the backup is of one */
+  readonly databaseUrl?: string;
+  /** the site key, when it was kept apart */
+  readonly keyFile?: string;
+};
+
+const OTHER_ENGINE = {
+  sqlite:
+    'This backup is of a store in one file; take DATABASE_URL away, restore it into a data folder, and move it afterwards.',
+  postgresql:
+    'This backup is of a PostgreSQL database; set DATABASE_URL to an empty one and restore it there.',
+} as const;
+
 /**
- * Puts a backup into an empty data folder: digests first, the whole log after, and only then the files take
- * their places, the store before the key, so that what was cut short cannot be started by mistake.
+ * Puts a backup into an empty data folder or database: digests first, the whole log after, and only then the
+ * files take their places, the store before the key, so that what was cut short cannot be started by mistake.
  *
- * @throws BackupProblem with one sentence; the data folder is empty again then
+ * @throws BackupProblem with one sentence; what was empty is empty again then
  */
-export async function restoreBackup(
-  folder: string,
-  dataDir: string,
-  keyFile?: string,
-): Promise<Restored> {
+export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
+  const { folder, dataDir, databaseUrl, keyFile } = order;
   const began = performance.now();
   const manifest = await checkBackup(folder, keyFile);
-  if (manifest.engine !== 'sqlite') {
-    throw new BackupProblem(
-      'This backup is of a PostgreSQL database; set DATABASE_URL to an empty one and restore it there.',
-    );
-  }
+  const engine = engineOf(dataDir, databaseUrl);
+  if (manifest.engine !== engine.name) throw new BackupProblem(OTHER_ENGINE[manifest.engine]);
+  await engine.checkEmpty();
   takeEmptyFolder(dataDir, 'what is restored');
   const checked = performance.now();
   const work = join(dataDir, UNFINISHED_RESTORE);
   try {
     mkdirSync(work, { mode: 0o700 });
-    copyFileSync(join(folder, STORE_FILE), join(work, STORE_FILE));
     copyFileSync(keyPathOf(folder, manifest, keyFile), join(work, KEY_FILE));
+    const place = await engine.load(join(folder, engine.file), work);
     const copied = performance.now();
-    await auditRestored(work, manifest);
+    await auditRestored(place, work, manifest);
     for (const name of [STORE_FILE, KEY_FILE]) {
+      if (!existsSync(join(work, name))) continue;
       settle(join(work, name));
       renameSync(join(work, name), join(dataDir, name));
     }
@@ -78,6 +91,7 @@ export async function restoreBackup(
     const took = { check: checked - began, copy: copied - checked, audit: done - copied };
     return { manifest, took };
   } catch (error) {
+    await engine.clear();
     for (const name of [UNFINISHED_RESTORE, STORE_FILE, KEY_FILE]) {
       rmSync(join(dataDir, name), { recursive: true, force: true });
     }

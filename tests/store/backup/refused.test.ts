@@ -53,7 +53,7 @@ async function sentence(work: Promise<unknown>): Promise<string> {
 
 /** Nothing may be left behind that a site could be started on. */
 async function refusedBy(data = fresh()): Promise<string> {
-  const said = await sentence(restoreBackup(folder, data));
+  const said = await sentence(restoreBackup({ folder: folder, dataDir: data }));
   expect(existsSync(data) ? readdirSync(data) : []).toEqual([]);
   return said;
 }
@@ -69,7 +69,7 @@ beforeEach(() => {
 describe('a restore', () => {
   it('takes the whole backup this file spoils', async () => {
     const data = fresh();
-    expect((await restoreBackup(folder, data)).manifest.log.size).toBe(20);
+    expect((await restoreBackup({ folder: folder, dataDir: data })).manifest.log.size).toBe(20);
     expect(readdirSync(data).sort()).toEqual(['site-key.json', 'store.sqlite']);
   });
 
@@ -138,7 +138,7 @@ describe('a restore', () => {
     const spoiled = fresh();
     await makeBackup(order({ dataDir: source.folder, folder: spoiled }));
     await source.remove();
-    const said = await sentence(restoreBackup(spoiled, fresh()));
+    const said = await sentence(restoreBackup({ folder: spoiled, dataDir: fresh() }));
     expect(said).toMatch(/log of this backup is not whole.*event 3: It was altered/);
   });
 
@@ -146,7 +146,9 @@ describe('a restore', () => {
     const data = fresh();
     mkdirSync(data);
     writeFileSync(join(data, 'notes.txt'), 'mine');
-    expect(await sentence(restoreBackup(folder, data))).toMatch(/is not empty; name an empty/);
+    expect(await sentence(restoreBackup({ folder: folder, dataDir: data }))).toMatch(
+      /is not empty; name an empty/,
+    );
     expect(readdirSync(data)).toEqual(['notes.txt']);
   });
 
@@ -155,12 +157,18 @@ describe('a restore', () => {
     const kept = fresh();
     await makeBackup(order({ folder: kept, keyFile: apart }));
     expect(readdirSync(kept).sort()).toEqual(['manifest.json', 'store.sqlite']);
-    expect(await sentence(restoreBackup(kept, fresh()))).toMatch(/say where with --key FILE/);
+    expect(await sentence(restoreBackup({ folder: kept, dataDir: fresh() }))).toMatch(
+      /say where with --key FILE/,
+    );
     const other = await makeTempStore();
     const strange = join(other.folder, 'site-key.json');
-    expect(await sentence(restoreBackup(kept, fresh(), strange))).toMatch(/was altered after/);
+    expect(
+      await sentence(restoreBackup({ folder: kept, dataDir: fresh(), keyFile: strange })),
+    ).toMatch(/was altered after/);
     await other.remove();
-    expect((await restoreBackup(kept, fresh(), apart)).manifest.key.kept).toBe('apart');
+    expect(
+      (await restoreBackup({ folder: kept, dataDir: fresh(), keyFile: apart })).manifest.key.kept,
+    ).toBe('apart');
   });
 });
 
@@ -204,7 +212,7 @@ describe('a backup', () => {
   });
 });
 
-function cutShort(_from: string, to: string): never {
+async function cutShort(to: string): Promise<never> {
   writeFileSync(to, 'half of a store');
   throw Object.assign(new Error('database or disk is full'), { errcode: 13 });
 }

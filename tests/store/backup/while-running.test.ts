@@ -59,7 +59,7 @@ it('a backup made while another process appends holds all that was acknowledged 
   expect(writer.kept).toHaveLength(200);
 
   const data = join(temp.folder, 'again');
-  const { manifest } = await restoreBackup(folder, data);
+  const { manifest } = await restoreBackup({ folder: folder, dataDir: data });
   const there = idsIn(join(data, 'store.sqlite'));
   expect(before.filter((id) => !there.includes(id))).toEqual([]);
   // a moment of the log, without a gap: what follows in the log follows nowhere else
