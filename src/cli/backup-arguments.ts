@@ -10,6 +10,8 @@ export type BackupArguments = {
   readonly databaseUrl?: string;
   /** a file of its own for the site key, apart from the folder */
   readonly keyFile?: string;
+  /** restore only: a log that is not whole is kept as it lay there */
+  readonly faults: 'refuse' | 'keep';
 };
 
 /**
@@ -37,6 +39,7 @@ export function readBackupArguments(
   return {
     folder: locate(folder),
     dataDir: dataFolder(values.data),
+    faults: values['as-it-is'] === true ? 'keep' : 'refuse',
     ...(databaseUrl === undefined ? {} : { databaseUrl }),
     ...(values.key === undefined ? {} : { keyFile: locate(values.key) }),
   };
@@ -49,6 +52,7 @@ function parseWords(words: readonly string[]) {
     options: {
       data: { type: 'string' },
       key: { type: 'string' },
+      'as-it-is': { type: 'boolean' },
       help: { type: 'boolean', short: 'h' },
     },
   });

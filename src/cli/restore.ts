@@ -4,10 +4,10 @@ import { runCommand } from './read-input.ts';
 
 /**
  * Puts a backup into an empty data folder, after every digest was checked, and audits its log. Exit code
- * 0: restored; 2: refused, with one sentence on standard error and nothing left in the folder.
+ * 0: restored; 1: restored as it lay there, with a fault; 2: refused, with one sentence on standard error and nothing left in the folder.
  */
 
-const USAGE = 'Usage: npm run --silent restore -- FOLDER [--data FOLDER] [--key FILE]';
+const USAGE = 'Usage: npm run --silent restore -- FOLDER [--data FOLDER] [--key FILE] [--as-it-is]';
 
 async function restore(words: readonly string[]): Promise<number> {
   const asked = readBackupArguments(words, USAGE);
@@ -15,15 +15,16 @@ async function restore(words: readonly string[]): Promise<number> {
     process.stdout.write(`${USAGE}\n`);
     return 0;
   }
-  const { manifest, took } = await saidPlainly(restoreBackup(asked));
+  const { manifest, fault, took } = await saidPlainly(restoreBackup(asked));
   process.stdout.write(
     [
       `Restored ${manifest.log.size} events into ${asked.databaseUrl === undefined ? asked.dataDir : 'the database'}, as they were at ${manifest.madeAt}.`,
-      `Digests ${sayTime(took.check)}, copy ${sayTime(took.copy)}, audit of the whole log ${sayTime(took.audit)}: all as the backup says.`,
+      `Digests ${sayTime(took.check)}, copy ${sayTime(took.copy)}, audit of the whole log ${sayTime(took.audit)}.`,
+      fault === null ? 'All is as the backup says.' : `The log is NOT whole: ${fault}`,
       '',
     ].join('\n'),
   );
-  return 0;
+  return fault === null ? 0 : 1;
 }
 
 await runCommand(restore, 'The backup was not restored');

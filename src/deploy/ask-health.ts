@@ -8,3 +8,5 @@ try {
 } catch {
   process.exitCode = 1;
 }
+
+export {};

@@ -15,12 +15,18 @@ export const UNFINISHED_RESTORE = 'unfinished-restore';
 
 export type Restored = {
   readonly manifest: Manifest;
+  /** what is wrong with the log, one sentence; null when it is whole */
+  readonly fault: string | null;
   /** milliseconds each step took */
   readonly took: { readonly check: number; readonly copy: number; readonly audit: number };
 };
 
-/** Reads the whole log of a restored store. @throws BackupProblem when it is not the one of the manifest */
-async function auditRestored(place: StorePlace, folder: string, manifest: Manifest): Promise<void> {
+/** Reads the whole log of a restored store: what is wrong with it, or null. */
+async function auditRestored(
+  place: StorePlace,
+  folder: string,
+  manifest: Manifest,
+): Promise<string | null> {
   const siteKey = await openSiteKey(join(folder, KEY_FILE), true);
   const store = await openStore(place, siteKey);
   try {
@@ -30,12 +36,12 @@ async function auditRestored(place: StorePlace, folder: string, manifest: Manife
       depth: 'events',
     });
     const same = size === manifest.log.size && root === manifest.log.root;
-    if (ok && same) return;
-    const why =
+    if (ok && same) return null;
+    return (
       (firstBad && `event ${firstBad.index}: ${firstBad.sentence}`) ??
       checkpoints.find((line) => !line.ok)?.sentence ??
-      `it holds ${size} events and the backup was made with ${manifest.log.size}.`;
-    throw new BackupProblem(`The log of this backup is not whole, so it is not used: ${why}`);
+      `it holds ${size} events and the backup was made with ${manifest.log.size}.`
+    );
   } finally {
     await store.close();
   }
@@ -49,6 +55,8 @@ export type RestoreOrder = {
   readonly databaseUrl?: string;
   /** the site key, when it was kept apart */
   readonly keyFile?: string;
+  /** a log that was not whole when it was backed up: `refuse` (usual), or `keep` it as it lay there */
+  readonly faults?: 'refuse' | 'keep';
 };
 
 const OTHER_ENGINE = {
@@ -65,7 +73,7 @@ const OTHER_ENGINE = {
  * @throws BackupProblem with one sentence; what was empty is empty again then
  */
 export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
-  const { folder, dataDir, databaseUrl, keyFile } = order;
+  const { folder, dataDir, databaseUrl, keyFile, faults = 'refuse' } = order;
   const began = performance.now();
   const manifest = await checkBackup(folder, keyFile);
   const engine = engineOf(dataDir, databaseUrl);
@@ -79,7 +87,12 @@ export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
     copyFileSync(keyPathOf(folder, manifest, keyFile), join(work, KEY_FILE));
     const place = await engine.load(join(folder, engine.file), work);
     const copied = performance.now();
-    await auditRestored(place, work, manifest);
+    const fault = await auditRestored(place, work, manifest);
+    if (fault !== null && faults === 'refuse') {
+      throw new BackupProblem(
+        `The log of this backup is not whole, so it is not used; to have it as it lay there all the same, restore with --as-it-is (${fault.replace(/\.$/, '')}).`,
+      );
+    }
     for (const name of [STORE_FILE, KEY_FILE]) {
       if (!existsSync(join(work, name))) continue;
       settle(join(work, name));
@@ -89,7 +102,7 @@ export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
     settle(dataDir);
     const done = performance.now();
     const took = { check: checked - began, copy: copied - checked, audit: done - copied };
-    return { manifest, took };
+    return { manifest, fault, took };
   } catch (error) {
     await engine.clear();
     for (const name of [UNFINISHED_RESTORE, STORE_FILE, KEY_FILE]) {

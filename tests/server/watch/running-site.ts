@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -39,7 +39,9 @@ export async function startLogged(
   };
   const filled = run('src/cli/demo.ts', env);
   await new Promise((resolve) => filled.once('exit', resolve));
-  const child = run('src/cli/start.ts', env);
+  // a whole run builds first; a build that is there is served as it is
+  const built = existsSync(join(ROOT, 'dist/built.json')) ? ['--built'] : [];
+  const child = run('src/cli/start.ts', env, ...built);
   const lines: LogLine[] = [];
   let printed = '';
   const ended = new Promise<number | null>((resolve) => child.once('close', resolve));

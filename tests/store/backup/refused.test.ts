@@ -139,7 +139,10 @@ describe('a restore', () => {
     await makeBackup(order({ dataDir: source.folder, folder: spoiled }));
     await source.remove();
     const said = await sentence(restoreBackup({ folder: spoiled, dataDir: fresh() }));
-    expect(said).toMatch(/log of this backup is not whole.*event 3: It was altered/);
+    expect(said).toMatch(/log of this backup is not whole.*--as-it-is \(event 3: It was altered/);
+    // what is left of it is not lost for that
+    const kept = await restoreBackup({ folder: spoiled, dataDir: fresh(), faults: 'keep' });
+    expect(kept.fault).toMatch(/^event 3: It was altered/);
   });
 
   it('refuses a folder in which something lies, and leaves it as it is', async () => {

@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -11,9 +11,12 @@ import { type LoggedSite, startLogged } from './running-site.ts';
  * passwords, tokens and ids wherever a request has room for them. None of them may be in the log.
  */
 const PAGES = resolve(import.meta.dirname, '../../../src/pages');
+const BUILT = resolve(import.meta.dirname, '../../../dist/client');
 const TOKEN = '0123456789abcdef0123456789abcdef';
 
 let site: LoggedSite;
+/** What each reply of the walk told caches. */
+const told: { path: string; cache: string; etag: string | null; cookie: boolean }[] = [];
 beforeAll(async () => {
   site = await startLogged({ LOG_LEVEL: 'debug', METRICS_TOKEN: TOKEN });
 }, 120_000);
@@ -71,6 +74,12 @@ it('a walk over every route leaves one line for each request, and nothing of any
     const reply = await fetch(site.url + path, { redirect: 'manual', ...init });
     await reply.arrayBuffer();
     sent += 1;
+    told.push({
+      path: path.split('?', 1)[0] ?? '',
+      cache: reply.headers.get('cache-control') ?? '',
+      etag: reply.headers.get('etag'),
+      cookie: reply.headers.has('set-cookie'),
+    });
     ids.push(reply.headers.get('x-request-id') ?? '');
     return reply.status;
   };
@@ -150,4 +159,30 @@ it('says whether it is ready, to anybody, and nothing else', async () => {
     ready: true,
     checks: { running: 'ok', store: 'ok', log: 'ok', tables: 'ok', key: 'ok', disk: 'ok' },
   });
+});
+
+/** Whether the site was built with a file for this path. */
+const isBuilt = (path: string): boolean =>
+  existsSync(join(BUILT, path, 'index.html')) ||
+  (/\.\w+$/.test(path) && existsSync(join(BUILT, path)));
+
+it('lets an edge keep what was built, and nothing that was made for somebody', async () => {
+  expect(told.length).toBeGreaterThan(200);
+  // what a cache may keep was built ahead, the same for everybody, and can be asked for again by its etag
+  const kept = told.filter(({ cache }) => !cache.includes('no-store'));
+  expect(kept.length).toBeGreaterThan(20);
+  const wrong = kept.filter(
+    ({ path, cache, etag, cookie }) =>
+      !isBuilt(path) || cache !== 'public, no-cache' || !etag || cookie,
+  );
+  expect(wrong).toEqual([]);
+
+  const asset = readdirSync(join(BUILT, '_astro')).find((name) => name.endsWith('.js'));
+  const first = await fetch(`${site.url}/_astro/${asset}`);
+  expect(first.headers.get('cache-control')).toBe('public, max-age=31536000, immutable');
+  const again = await fetch(`${site.url}/lessons/`, {
+    headers: { 'if-none-match': (await fetch(`${site.url}/lessons/`)).headers.get('etag') ?? '' },
+  });
+  expect(again.status).toBe(304);
+  expect((await again.arrayBuffer()).byteLength).toBe(0);
 });
