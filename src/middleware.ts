@@ -2,6 +2,13 @@ import { defineMiddleware } from 'astro:middleware';
 import { replyJson, viewerOf } from './accounts/index.ts';
 import { logError, noteRoute } from './logging/index.ts';
 
+/** What a page answers: to be seen, and to take a form. */
+const PAGE_METHODS = ['GET', 'HEAD', 'POST'];
+
+/** A form elsewhere can send text that looks like JSON, but cannot give it this name without being asked first. */
+const isJsonType = ({ headers }: Request): boolean =>
+  /^application\/json\s*(;|$)/i.test(headers.get('content-type') ?? '');
+
 /**
  * Gives every page made on demand the person who asks for it. What throws is logged without its message, an
  * interface answers in its one shape, and nothing of the error leaves the server.
@@ -13,6 +20,13 @@ export const onRequest = defineMiddleware(async (context, next) => {
   }
   noteRoute(context.routePattern);
   const isInterface = context.url.pathname.startsWith('/api/');
+  if (!isInterface && !PAGE_METHODS.includes(context.request.method)) {
+    return new Response(null, { status: 405, headers: { allow: PAGE_METHODS.join(', ') } });
+  }
+  if (isInterface && context.request.method === 'POST' && !isJsonType(context.request)) {
+    const message = 'This address takes JSON, with the content type application/json.';
+    return replyJson({ error: { path: '', message } }, 415);
+  }
   try {
     context.locals.viewer = await viewerOf(context.request);
     const response = await next();

@@ -1,4 +1,5 @@
 import type { Refusal } from './problems.ts';
+import { parseStrictJson } from './strict-json.ts';
 import type { Role } from './viewer.ts';
 
 /** The text fields of a posted form; a body that is no form reads as an empty one. Files are left out. */
@@ -14,10 +15,10 @@ export async function readForm(request: Request): Promise<Readonly<Record<string
   }
 }
 
-/** The JSON of a request, or undefined when it is none: a schema then says what is missing. */
+/** The JSON of a request, or undefined when it is none we take: a schema then says what is missing. */
 export async function readJson(request: Request): Promise<unknown> {
   try {
-    return await request.json();
+    return parseStrictJson(new Uint8Array(await request.arrayBuffer()));
   } catch {
     return undefined;
   }

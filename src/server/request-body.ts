@@ -11,7 +11,10 @@ const largestFor = (url: string | undefined): number =>
 /** Reads the whole body before a page sees it, or says why not as an HTTP status. */
 export async function readBody(
   request: IncomingMessage,
-): Promise<{ ok: true; body: Buffer } | { ok: false; status: 400 | 413 }> {
+): Promise<{ ok: true; body: Buffer } | { ok: false; status: 400 | 413 | 415 }> {
+  // nothing packed is taken, so that a few bytes cannot become many here
+  const coding = request.headers['content-encoding'] ?? 'identity';
+  if (coding.trim().toLowerCase() !== 'identity') return { ok: false, status: 415 };
   const largest = largestFor(request.url);
   if (Number(request.headers['content-length'] ?? 0) > largest) {
     return { ok: false, status: 413 };

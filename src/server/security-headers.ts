@@ -39,6 +39,7 @@ const ALWAYS: Readonly<Record<string, string>> = {
   // Not no-referrer: with it a browser sends "Origin: null" on our own forms, which we must refuse.
   'referrer-policy': 'same-origin',
   'permissions-policy': NO_DEVICE,
+  'cross-origin-embedder-policy': 'require-corp',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
   'origin-agent-cluster': '?1',

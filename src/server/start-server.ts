@@ -1,4 +1,10 @@
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import {
+  createServer,
+  type IncomingMessage,
+  type Server,
+  type ServerResponse,
+  STATUS_CODES,
+} from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { duringRequest, FILE_ROUTE, logError, noteRoute } from '../logging/index.ts';
 import { languageOfPath, pathIn } from '../words/index.ts';
@@ -49,6 +55,18 @@ export type RunningServer = {
 };
 
 const READS = new Set(['GET', 'HEAD']);
+/** All that anything here answers. TRACE, CONNECT and what nobody has heard of end at the door. */
+const METHODS = new Set([...READS, 'POST', 'PUT', 'DELETE', 'OPTIONS']);
+/** Addresses of the framework's own, such as its picture maker: nothing of ours uses them, so they are shut. */
+const isFrameworks = (url: string): boolean => /^\/+_/.test(decodeLoosely(url));
+
+function decodeLoosely(url: string): string {
+  try {
+    return decodeURIComponent(url);
+  } catch {
+    return url;
+  }
+}
 
 function sendJson(response: ServerResponse, status: number, value: unknown): void {
   const type = 'application/json; charset=utf-8';
@@ -84,6 +102,9 @@ async function answer(
   isStopping: boolean,
 ): Promise<void> {
   const method = request.method ?? 'GET';
+  if (!METHODS.has(method)) {
+    return replyWithStatus(request, response, 405, { allow: [...METHODS].join(', ') });
+  }
   if (!isOwnHost(request.headers.host, settings.siteUrl)) {
     noteRoute('(another host)');
     return replyWithStatus(request, response, 421);
@@ -105,6 +126,8 @@ async function answer(
     return replyWithStatus(request, response, 405, { allow: 'GET, HEAD' });
   }
 
+  if (isFrameworks(url)) return replyWithStatus(request, response, 404);
+
   if (settings.siteUrl?.protocol === 'https:' && request.headers.host === settings.siteUrl.host) {
     // The proxy took the encryption off. The pages look here to learn that people came by https.
     Object.assign(request.socket, { encrypted: true });
@@ -121,6 +144,15 @@ async function answer(
     if (page === undefined || url.startsWith('/api/')) replyWithStatus(request, response, 404);
     else void sendStaticFile(request, response, page, 404);
   });
+}
+
+/** What to say to bytes that are no whole request, by Node's own code for it. */
+function statusLineOf(error: Error): string {
+  const code = 'code' in error ? error.code : undefined;
+  if (code === 'HPE_HEADER_OVERFLOW') return `431 ${STATUS_CODES[431]}`;
+  return code === 'ERR_HTTP_REQUEST_TIMEOUT'
+    ? `408 ${STATUS_CODES[408]}`
+    : `400 ${STATUS_CODES[400]}`;
 }
 
 /** Starts to listen. Rejects with Node's own error when the port cannot be taken. */
@@ -143,14 +175,14 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
   });
   endSilence(server, patience);
   // A request that is not HTTP at all never reaches the handler above.
-  server.on('clientError', (_error, socket) => {
+  server.on('clientError', (error, socket) => {
     if (!socket.writable) {
       socket.destroy();
       return;
     }
     const lines = Object.entries({ ...headers, connection: 'close', 'content-length': '0' });
     socket.end(
-      `HTTP/1.1 400 Bad Request\r\n${lines.map(([name, value]) => `${name}: ${value}\r\n`).join('')}\r\n`,
+      `HTTP/1.1 ${statusLineOf(error)}\r\n${lines.map(([name, value]) => `${name}: ${value}\r\n`).join('')}\r\n`,
     );
   });
   await new Promise<void>((resolve, reject) => {

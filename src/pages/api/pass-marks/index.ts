@@ -7,7 +7,10 @@ export const prerender = false;
 
 /** Every test with the pass mark in force here: `[{id, title, version, pass}]`. */
 export const GET: APIRoute = async ({ locals: { viewer } }) => {
-  if (viewer === null || !can(viewer, 'pass-mark.set', { org: viewer.org })) {
+  if (viewer === null) {
+    return replyRefusal({ status: 401, path: '', message: 'Sign in to see the pass marks.' });
+  }
+  if (!can(viewer, 'pass-mark.set', { org: viewer.org })) {
     return replyRefusal({ status: 403, path: '', message: WHY_NOT_SET });
   }
   const site = await getSite();

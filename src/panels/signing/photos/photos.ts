@@ -1,4 +1,10 @@
-import { checkPhoto, LARGEST_PHOTO, sha256, toHex } from '../../../records/check/index.ts';
+import {
+  checkPhoto,
+  LARGEST_PHOTO,
+  sha256,
+  stripPhoto,
+  toHex,
+} from '../../../records/check/index.ts';
 import { openDeviceStore, STRICT } from '../store/device-store.ts';
 import type { KeptPhoto } from '../store/kept.ts';
 import { drawPhoto } from './draw-photo.ts';
@@ -24,8 +30,9 @@ function urlOf({ bytes, digest }: Pick<KeptPhoto, 'bytes' | 'digest'>): string {
  * @throws Error for a file that is no picture; the browser's QuotaExceededError when there is no room
  */
 export async function keepPhoto(file: Blob): Promise<PhotoKept> {
-  const drawn = await drawPhoto(file, LARGEST_KEPT);
-  const bytes = new Uint8Array(drawn);
+  // some browsers write blocks of their own into what they draw
+  const bytes = stripPhoto(new Uint8Array(await drawPhoto(file, LARGEST_KEPT)));
+  const drawn = bytes.buffer;
   const problem = checkPhoto(bytes);
   if (problem !== null) throw new Error(problem);
   const digest = toHex(sha256(bytes));
