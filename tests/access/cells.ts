@@ -12,6 +12,7 @@ export type Stand =
   | 'other'
   | 'trainer'
   | 'trainerSelf'
+  | 'colleague'
   | 'signer'
   | 'employer'
   | 'there'
@@ -20,7 +21,13 @@ export type Stand =
 
 export type Subject = 'mira' | 'tom' | 'dev' | 'far' | 'unknown' | 'near' | 'none';
 
-type Holder = keyof Things | 'bench' | 'group' | 'calendar' | 'invitation' | 'content';
+type Holder = keyof Things | 'bench' | 'group' | 'content' | Secret;
+
+/** Whoever has the address has all it takes. */
+const SECRETS = ['calendar', 'invitation', 'reset'] as const;
+type Secret = (typeof SECRETS)[number];
+const isSecret = (holder: Holder | null): holder is Secret =>
+  SECRETS.some((secret) => secret === holder);
 
 /** What stands in the brackets of an address, by the beginning of its pattern. The first that fits counts. */
 const HOLDERS: readonly (readonly [RegExp, Holder])[] = [
@@ -35,6 +42,7 @@ const HOLDERS: readonly (readonly [RegExp, Holder])[] = [
   [/^\/groups\//, 'group'],
   [/^\/calendar\//, 'calendar'],
   [/^\/invitation\//, 'invitation'],
+  [/^\/new-password\//, 'reset'],
   [/^\/(api\/)?pass-marks\//, 'content'],
 ];
 const PERSONAL: readonly Holder[] = ['person', 'attempt', 'sitting', 'practical', 'leave'];
@@ -58,8 +66,7 @@ export function subjectsOf(pattern: string): readonly Subject[] {
 
 function idOf(holder: Holder, subject: Subject, world: World): string {
   if (holder === 'content') return subject === 'near' ? 'rip-test' : 'no-such-test';
-  if (subject === 'unknown')
-    return holder === 'invitation' || holder === 'calendar' ? 'A'.repeat(43) : newId();
+  if (subject === 'unknown') return isSecret(holder) ? 'A'.repeat(43) : newId();
   if (PERSONAL.includes(holder)) {
     return world.things[subject as keyof World['things']][holder as keyof Things];
   }
@@ -104,7 +111,7 @@ const roleStand = (role: 'trainee' | 'trainer' | 'employer') => (role === 'train
 export function standOf(pattern: string, viewer: ViewerName, subject: Subject): Stand {
   const role = ROLES[viewer];
   const holder = holderOf(pattern);
-  if (holder === 'calendar' || holder === 'invitation') {
+  if (isSecret(holder)) {
     return subject === 'unknown' ? 'missing' : 'there';
   }
   if (role === 'nobody') return 'nobody';
@@ -114,6 +121,7 @@ export function standOf(pattern: string, viewer: ViewerName, subject: Subject): 
   if (role === 'employer') return 'employer';
   if (role === 'trainer') {
     if (viewer === subject) return 'trainerSelf';
+    if (holder === 'person' && subject === 'dev') return 'colleague';
     return holder === 'practical' && viewer !== 'dev' ? 'signer' : 'trainer';
   }
   const isOwn = viewer === subject || (viewer === 'farTrainee' && subject === 'far');

@@ -1,7 +1,8 @@
 /**
  * Who gets what at every address: the one table, written down apart from the code that decides. A column is how the
  * viewer stands to what the address is about (`standOf` in cells.ts): nobody is signed in, own, another trainee's
- * (`other`), a trainer about a trainee, about themselves (`trainerSelf`), about what they signed (`signer`), the
+ * (`other`), a trainer about a trainee, about themselves (`trainerSelf`), about
+ * another trainer where that differs (`colleague`), about what they signed (`signer`), the
  * employer; and for each role what is not there or belongs to another workshop (`Missing`). One value alone holds
  * for everybody. An address with a secret in it is `there` or `missing`.
  *
@@ -183,6 +184,24 @@ export const EXPECTED: Readonly<Record<string, Rows>> = {
   '/pass-marks/[blueprint]': {
     GET: 'nobody=sign-in own=403 traineeMissing=403 trainer=200 trainerMissing=404 employer=403 employerMissing=403',
     POST: 'nobody=sign-in own=403 traineeMissing=403 trainer=400 trainerMissing=404 employer=403 employerMissing=403',
+  },
+  '/api/passkeys/answer': {
+    POST: '400',
+  },
+  '/api/passkeys/ask': {
+    POST: '400',
+  },
+  '/my-sign-in': {
+    GET: 'nobody=sign-in own=200 trainer=200 employer=200',
+    POST: 'nobody=sign-in own=400 trainer=400 employer=400',
+  },
+  '/new-password/[token]': {
+    GET: 'there=200 missing=404',
+    POST: 'there=400 missing=404',
+  },
+  '/people/[id]/reset': {
+    GET: 'nobody=sign-in own=403 other=403 traineeMissing=403 trainer=200 colleague=403 trainerMissing=403 trainerSelf=403 employer=200 employerMissing=403',
+    POST: 'nobody=sign-in own=403 other=403 traineeMissing=403 trainer=400 colleague=403 trainerMissing=403 trainerSelf=403 employer=400 employerMissing=403',
   },
   '/people/[id]': {
     GET: 'nobody=sign-in own=200 other=403 traineeMissing=403 trainer=200 trainerMissing=404 trainerSelf=200 employer=200 employerMissing=404',

@@ -63,10 +63,10 @@ export async function runSiteOn(
 }
 
 async function portOf(child: ChildProcess, printed: () => string): Promise<number> {
-  const giveUp = Date.now() + 120_000;
+  const giveUp = Date.now() + 60_000;
   while (Date.now() < giveUp) {
-    const found = /running at http:\/\/[^:\s]+:(\d+)/.exec(printed());
-    if (found !== null) return Number(found[1]);
+    const found = /"event":"start","port":(\d+)|running at http:\/\/[^:\s]+:(\d+)/.exec(printed());
+    if (found !== null) return Number(found[1] ?? found[2]);
     if (child.exitCode !== null) break;
     await new Promise((wake) => setTimeout(wake, 20));
   }
@@ -110,7 +110,10 @@ function send(port: number, agent: Agent, path: string, ask: Ask = {}): Promise<
   });
 }
 
-/** What each table holds, as a digest, read past the site: no code of ours stands between. */
+/**
+ * What each table holds, as a digest, read past the site: no code of ours stands between. When a session was last
+ * seen is left out: that is what looking is.
+ */
 export function digestStore(dataDir: string): ReadonlyMap<string, string> {
   const db = new DatabaseSync(join(dataDir, 'store.sqlite'), { readOnly: true });
   try {
@@ -121,9 +124,9 @@ export function digestStore(dataDir: string): ReadonlyMap<string, string> {
     return new Map(
       names.map((name) => {
         const hash = createHash('sha256');
-        for (const row of db.prepare(`select * from "${name}"`).iterate()) {
+        for (const { seenAt: _, ...row } of db.prepare(`select * from "${name}"`).iterate()) {
           hash.update(
-            JSON.stringify(row, (_, value) => (typeof value === 'bigint' ? `${value}` : value)),
+            JSON.stringify(row, (_key, value) => (typeof value === 'bigint' ? `${value}` : value)),
           );
         }
         return [name, hash.digest('hex')];

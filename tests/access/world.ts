@@ -8,6 +8,7 @@ import {
   invite,
   makeCalendarAddress,
   makeGroup,
+  makeResetLink,
   openSite,
   peopleOf,
   type Site,
@@ -60,6 +61,7 @@ export type Shared = {
   readonly group: string;
   readonly calendar: string;
   readonly invitation: string;
+  readonly reset: string;
   readonly photo: string;
   readonly key: string;
 };
@@ -224,7 +226,11 @@ async function sharedOf(stage: Stage, key: SigningKey): Promise<Shared> {
   const language = 'en' as const;
   const invited = granted(await invite(ruth, { role: 'trainee', name: 'Ada Brook' }, site));
   const calendar = granted(await makeCalendarAddress(ruth, { names: 'full', language }, site));
+  const about = stage.person('Tom Okafor').person;
+  const asked = { id: newId(), person: about, clears: 'password' as const, password: PASSWORD };
+  const reset = granted(await makeResetLink(ruth, asked, null, site));
   return {
+    reset: reset.path.split('/').at(-1) ?? '',
     bench: stage.bench.id,
     group: granted(await makeGroup(ruth, { id: newId(), name: 'Monday' }, site)),
     calendar: calendar.replace(/^\/calendar\/(.*)\.ics$/, '$1'),
