@@ -26,6 +26,7 @@ const run = (file: string, env: NodeJS.ProcessEnv, ...words: string[]): ChildPro
   spawn(process.execPath, [join(ROOT, file), ...words], { cwd: ROOT, env, stdio: 'pipe' });
 
 export async function startLogged(
+  fill: 'empty' | 'demo',
   over: Readonly<Record<string, string>> = {},
 ): Promise<LoggedSite> {
   const data = mkdtempSync(join(tmpdir(), 'logged-site-'));
@@ -37,8 +38,10 @@ export async function startLogged(
     DEMO_PASSWORD,
     ...over,
   };
-  const filled = run('src/cli/demo.ts', env);
-  await new Promise((resolve) => filled.once('exit', resolve));
+  if (fill === 'demo') {
+    const filled = run('src/cli/demo.ts', env);
+    await new Promise((resolve) => filled.once('exit', resolve));
+  }
   // a whole run builds first; a build that is there is served as it is
   const built = existsSync(join(ROOT, 'dist/built.json')) ? ['--built'] : [];
   const child = run('src/cli/start.ts', env, ...built);

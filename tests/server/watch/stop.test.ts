@@ -4,7 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { type LoggedSite, startLogged } from './running-site.ts';
 
 let site: LoggedSite;
-afterEach(() => site.remove());
+afterEach(() => site?.remove());
 
 /** A sign-in whose second half is sent later: a request that takes as long as we like. */
 async function beginSlowly(): Promise<{ finish: () => Promise<string>; socket: Socket }> {
@@ -51,9 +51,9 @@ async function untilStopping(): Promise<void> {
   }
 }
 
-describe('a site that is told to stop', () => {
+describe('a site that is told to stop', { timeout: 120_000 }, () => {
   it('answers what is running, takes nothing new, and leaves its store in one file', async () => {
-    site = await startLogged();
+    site = await startLogged('empty');
     const slow = await beginSlowly();
     site.signal('SIGTERM');
     await untilStopping();
@@ -68,7 +68,7 @@ describe('a site that is told to stop', () => {
   });
 
   it('waits no longer than it was told to', async () => {
-    site = await startLogged({ STOP_GRACE_S: '1' });
+    site = await startLogged('empty', { STOP_GRACE_S: '1' });
     await beginSlowly();
     const began = performance.now();
     site.signal('SIGINT');
@@ -78,7 +78,7 @@ describe('a site that is told to stop', () => {
   });
 
   it('ends at once at the second signal', async () => {
-    site = await startLogged({ STOP_GRACE_S: '60' });
+    site = await startLogged('empty', { STOP_GRACE_S: '60' });
     await beginSlowly();
     site.signal('SIGTERM');
     await untilStopping();

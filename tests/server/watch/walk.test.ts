@@ -18,9 +18,9 @@ let site: LoggedSite;
 /** What each reply of the walk told caches. */
 const told: { path: string; cache: string; etag: string | null; cookie: boolean }[] = [];
 beforeAll(async () => {
-  site = await startLogged({ LOG_LEVEL: 'debug', METRICS_TOKEN: TOKEN });
+  site = await startLogged('demo', { LOG_LEVEL: 'debug', METRICS_TOKEN: TOKEN });
 }, 120_000);
-afterAll(() => site.remove());
+afterAll(() => site?.remove());
 
 /** Every address pattern there is a page file for. */
 const patterns = readdirSync(PAGES, { recursive: true, withFileTypes: true })
@@ -170,7 +170,7 @@ it('lets an edge keep what was built, and nothing that was made for somebody', a
   expect(told.length).toBeGreaterThan(200);
   // what a cache may keep was built ahead, the same for everybody, and can be asked for again by its etag
   const kept = told.filter(({ cache }) => !cache.includes('no-store'));
-  expect(kept.length).toBeGreaterThan(20);
+  expect(kept.length).toBeGreaterThan(10);
   const wrong = kept.filter(
     ({ path, cache, etag, cookie }) =>
       !isBuilt(path) || cache !== 'public, no-cache' || !etag || cookie,
