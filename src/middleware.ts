@@ -1,6 +1,10 @@
 import { defineMiddleware } from 'astro:middleware';
-import { replyJson, viewerOf } from './accounts/index.ts';
+import { askForRoute, ownSessionOf, replyJson, viewerOf } from './accounts/index.ts';
 import { logError, noteRoute } from './logging/index.ts';
+import { asSite, isStoreAway } from './store/index.ts';
+
+/** How soon a site whose database is away may be asked again, seconds. */
+const RETRY_AFTER_S = '5';
 
 /** What a page answers: to be seen, and to take a form. */
 const PAGE_METHODS = ['GET', 'HEAD', 'POST'];
@@ -28,7 +32,9 @@ export const onRequest = defineMiddleware(async (context, next) => {
     return replyJson({ error: { path: '', message } }, 415);
   }
   try {
+    const session = await asSite(() => ownSessionOf(context.request));
     context.locals.viewer = await viewerOf(context.request);
+    askForRoute(context.routePattern, session?.viewer ?? null);
     const response = await next();
     const isJson = response.headers.get('content-type')?.includes('json') ?? false;
     if (!isInterface || isJson || response.status !== 404) return response;
@@ -37,9 +43,21 @@ export const onRequest = defineMiddleware(async (context, next) => {
     return replyJson({ error: { path: '', message } }, 405);
   } catch (error) {
     logError(error);
+    if (isStoreAway(error)) return replyAway(isInterface);
     // without a body, the server puts its own sentence there
     if (!isInterface) return new Response(null, { status: 500 });
     const message = 'Something went wrong on our side; nothing you sent was recorded.';
     return replyJson({ error: { path: '', message } }, 500);
   }
 });
+
+/** The database cannot be reached or is late: nothing was confirmed, and the same may be sent again. */
+function replyAway(isInterface: boolean): Response {
+  const message =
+    'The site cannot answer just now; send the same again in a moment, it is entered once.';
+  const reply = isInterface
+    ? replyJson({ error: { path: '', message } }, 503)
+    : new Response(null, { status: 503 });
+  reply.headers.set('retry-after', RETRY_AFTER_S);
+  return reply;
+}

@@ -1,3 +1,4 @@
+export { askForRoute } from './asked-by.ts';
 export * from './auth.ts';
 export * from './bulk/index.ts';
 export * from './calendar-address.ts';

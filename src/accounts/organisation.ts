@@ -1,4 +1,5 @@
 import { nameHash, newId, newSalt } from '../records/index.ts';
+import { asSite } from '../store/index.ts';
 import { addPerson } from './add-person.ts';
 import { type OrganisationInput, OrganisationSchema } from './fields.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
@@ -9,7 +10,9 @@ export type NewOrganisation = { readonly org: string; readonly person: string };
 /** Whether the first run is still to come: no organisation exists, so anybody who opens the site may set it up. */
 export async function needsSetUp(site?: Site): Promise<boolean> {
   const { store } = site ?? (await getSite());
-  const first = await store.db.selectFrom('organisation').select('id').limit(1).executeTakeFirst();
+  const first = await asSite(() =>
+    store.db.selectFrom('organisation').select('id').limit(1).executeTakeFirst(),
+  );
   return first === undefined;
 }
 

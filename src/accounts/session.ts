@@ -1,3 +1,4 @@
+import { asSite } from '../store/index.ts';
 import { enterWith } from './factors/enter.ts';
 import { type SignInInput, SignInSchema } from './fields.ts';
 import { forgetExpired } from './forget-expired.ts';
@@ -52,11 +53,11 @@ export async function checkPassword<Value>(
   verify: () => Promise<Value | null>,
   now: Date,
 ): Promise<Outcome<Value>> {
-  const wait = await takeTry(store.db, keys, now);
+  const wait = await asSite(() => takeTry(store.db, keys, now));
   if (wait > 0) return refuseAs(429, 'password', sayWait(wait));
   const value = await verify();
   if (value === null) return refuseAs(401, 'password', WRONG_PAIR);
-  await forgetTries(store.db, keys, now);
+  await asSite(() => forgetTries(store.db, keys, now));
   return grant(value);
 }
 
@@ -86,7 +87,7 @@ export async function signIn(
   );
   if (!found.ok) return found;
   await endSession(open, request.headers);
-  await forgetExpired(open.store.db, now);
+  await asSite(() => forgetExpired(open.store.db, now));
   return grant(await enterWith('password', open, found.value, request.headers, now));
 }
 

@@ -1,7 +1,17 @@
 import { accessSync, constants, existsSync, mkdirSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { UNFINISHED_RESTORE } from '../store/backup/index.ts';
-import { openSiteKey, openStore, type SiteKey, type Store, StoreUnusable } from '../store/index.ts';
+import {
+  asSite,
+  holdsLog,
+  isStoreAway,
+  openSiteKey,
+  openStore,
+  type PostgresPlace,
+  type SiteKey,
+  type Store,
+  StoreUnusable,
+} from '../store/index.ts';
 import { type Auth, makeAuth } from './auth.ts';
 import { forgetExpired } from './forget-expired.ts';
 
@@ -22,6 +32,8 @@ export type SitePlace = {
   readonly contentDir: string;
   /** Where people reach the site; decides whether cookies are Secure. */
   readonly address: URL;
+  /** The database when it is PostgreSQL; a SQLite file in the data folder when not given. */
+  readonly database?: PostgresPlace | null;
 };
 
 /**
@@ -54,11 +66,25 @@ function unusable(dataDir: string, error: unknown): StoreUnusable {
   );
 }
 
+function unreachable(error: unknown): StoreUnusable {
+  const reason = error instanceof Error ? error.message || 'no answer' : String(error);
+  return new StoreUnusable(
+    isStoreAway(error)
+      ? `The database in DATABASE_URL cannot be reached; start it, or correct the address (${reason}).`
+      : `The database in DATABASE_URL cannot be used (${reason}).`,
+  );
+}
+
 /**
  * Opens the store, its key and the accounts in one folder, making them on the first start.
  * @throws StoreUnusable with one sentence for whoever started the site
  */
-export async function openSite({ dataDir, contentDir, address }: SitePlace): Promise<Site> {
+export async function openSite({
+  dataDir,
+  contentDir,
+  address,
+  database = null,
+}: SitePlace): Promise<Site> {
   const folder = prepareFolder(dataDir);
   if (existsSync(join(folder, UNFINISHED_RESTORE))) {
     throw new StoreUnusable(
@@ -67,13 +93,15 @@ export async function openSite({ dataDir, contentDir, address }: SitePlace): Pro
   }
   try {
     const file = join(folder, 'store.sqlite');
-    const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
-    const store = await openStore({ file }, siteKey);
-    await forgetExpired(store.db, new Date());
+    const place = database ?? { file };
+    const siteKey = await openSiteKey(join(folder, 'site-key.json'), await holdsLog(place));
+    const store = await openStore(place, siteKey);
+    await asSite(() => forgetExpired(store.db, new Date()));
     const auth = makeAuth({ db: store.db, secret: siteKey.deriveSecret('sessions'), address });
     return { store, auth, siteKey, contentDir: resolve(contentDir), address };
   } catch (error) {
     if (error instanceof StoreUnusable) throw error;
+    if (database !== null) throw unreachable(error);
     throw unusable(dataDir, error);
   }
 }
@@ -85,13 +113,19 @@ export async function openSite({ dataDir, contentDir, address }: SitePlace): Pro
 const SLOT = Symbol.for('signed-to-saw.site');
 type Holder = { [SLOT]?: Promise<Site> | undefined };
 
-/** The site of this process, opened on first use with DATA_DIR and SITE_URL from the environment. */
+function databaseOf(environment: NodeJS.ProcessEnv): PostgresPlace | null {
+  const url = environment['DATABASE_URL'];
+  return url ? { url, ownerUrl: environment['DATABASE_OWNER_URL'] || undefined } : null;
+}
+
+/** The site of this process, opened on first use with what the environment says. */
 export function getSite(): Promise<Site> {
   const holder = globalThis as Holder;
   holder[SLOT] ??= openSite({
     dataDir: process.env['DATA_DIR'] || 'data',
     contentDir: 'content',
     address: new URL(process.env['SITE_URL'] || 'http://localhost'),
+    database: databaseOf(process.env),
   }).catch((error: unknown) => {
     // The next request tries again: the disk may have been given back.
     holder[SLOT] = undefined;

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { fillDemoWorkshop, openSite } from '../accounts/index.ts';
 import { readSettings } from '../server/index.ts';
+import { asSite } from '../store/index.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -15,9 +16,12 @@ async function runDemo(): Promise<number> {
     dataDir: read.settings.dataDir,
     contentDir: resolve(ROOT, 'content'),
     address: read.settings.siteUrl ?? new URL('http://localhost'),
+    database: read.settings.database ?? null,
   });
   try {
-    const filled = await fillDemoWorkshop(site, process.env['DEMO_PASSWORD'] || undefined);
+    const filled = await asSite(() =>
+      fillDemoWorkshop(site, process.env['DEMO_PASSWORD'] || undefined),
+    );
     if (!filled.ok) {
       console.error(filled.refusal.message);
       return 1;

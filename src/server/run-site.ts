@@ -75,6 +75,7 @@ async function openWatchedSite(
     dataDir: settings.dataDir,
     contentDir,
     address: settings.siteUrl ?? new URL('http://localhost'),
+    database: settings.database ?? null,
   }).catch((error: unknown) => {
     throw isStoreUnusable(error) ? new CannotStart(error.message) : error;
   });

@@ -7,6 +7,7 @@ import {
 } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { duringRequest, FILE_ROUTE, logError, noteRoute } from '../logging/index.ts';
+import { asSomebody } from '../store/index.ts';
 import { languageOfPath, pathIn } from '../words/index.ts';
 import { sendMetrics, showsToken } from './metrics/metrics-door.ts';
 import type { SiteMetrics } from './metrics/site-metrics.ts';
@@ -164,7 +165,8 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
     const running = watchRequest(request, response, watch?.metrics);
     // a connection that is kept would keep the server from ending
     if (isStopping) response.shouldKeepAlive = false;
-    duringRequest(running, () => {
+    const during = (work: () => void) => duringRequest(running, () => asSomebody(work));
+    during(() => {
       shapeReply(request, response, { ...headers, 'x-request-id': running.id });
       answer(parts, request, response, isStopping).catch((error: unknown) => {
         logError(error);

@@ -89,7 +89,7 @@ export async function appendEvent(
   const entry = toLogEntry(event, size);
   const { edge, made } = appendLeaf(await readEdge(db, size), entry.leafHash);
   const root = edgeRoot(edge);
-  await db
+  const entered = await db
     .insertInto('event')
     .values({
       seq: size,
@@ -100,7 +100,10 @@ export async function appendEvent(
       about: event.about,
       json: entry.text,
     })
-    .execute();
+    // an id that is taken by an event this organisation may not see
+    .onConflict((conflict) => conflict.column('id').doNothing())
+    .executeTakeFirst();
+  if (entered.numInsertedOrUpdatedRows === 0n) throw new IdConflict(event.id);
   await db
     .insertInto('tree_node')
     .values(made.map(({ level, index, hash }) => ({ level, position: index, hash: toHex(hash) })))

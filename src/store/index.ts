@@ -1,6 +1,8 @@
 export type { Appended } from './append-event.ts';
+export * from './asking.ts';
 export * from './content-files.ts';
 export * from './content-texts.ts';
+export { holdsLog, listUnprotected, type PostgresPlace } from './open-postgres.ts';
 export * from './problems.ts';
 export * from './readiness.ts';
 export * from './site-key.ts';

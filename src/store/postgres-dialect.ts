@@ -11,6 +11,7 @@ import {
   type TransactionSettings,
 } from 'kysely';
 import { Pool, types } from 'pg';
+import { whoAsks } from './asking.ts';
 
 /** Connections of one process. */
 const MOST_CONNECTIONS = 10;
@@ -35,11 +36,42 @@ class PortableCompiler extends PostgresQueryCompiler {
   }
 }
 
+/** What a connection was last told about who asks; null: not known. */
+type Told = {
+  who: string | null;
+  /** while true, nothing is told: a transaction that failed takes its end and nothing else */
+  isEnding: boolean;
+};
+
 /**
  * One writer at a time, as on SQLite: what a transaction looked at before it wrote still holds when it writes, and
  * the log has one end. The lock goes with the transaction, also when its process is killed.
+ *
+ * Each connection is told for whom it is asked, whenever that is another than before (`asking`).
  */
 class OneWriterDriver extends PostgresDriver {
+  readonly #told = new WeakMap<DatabaseConnection, Told>();
+
+  override async acquireConnection(): Promise<DatabaseConnection> {
+    const connection = await super.acquireConnection();
+    if (!this.#told.has(connection)) this.#tellAlways(connection);
+    return connection;
+  }
+
+  #tellAlways(connection: DatabaseConnection): void {
+    const told: Told = { who: null, isEnding: false };
+    this.#told.set(connection, told);
+    const execute = connection.executeQuery.bind(connection);
+    connection.executeQuery = async (...query) => {
+      const who = whoAsks();
+      if (!told.isEnding && told.who !== who) {
+        await execute(CompiledQuery.raw("select set_config('app.org', $1, false)", [who]));
+        told.who = who;
+      }
+      return execute(...query);
+    };
+  }
+
   override async beginTransaction(
     connection: DatabaseConnection,
     settings: TransactionSettings,
@@ -47,6 +79,29 @@ class OneWriterDriver extends PostgresDriver {
     await super.beginTransaction(connection, settings);
     if (settings.accessMode === 'read only') return;
     await connection.executeQuery(CompiledQuery.raw(`select pg_advisory_xact_lock(${WRITE_LOCK})`));
+  }
+
+  override async commitTransaction(connection: DatabaseConnection): Promise<void> {
+    await this.#end(connection, () => super.commitTransaction(connection));
+  }
+
+  override async rollbackTransaction(
+    connection: Parameters<PostgresDriver['rollbackTransaction']>[0],
+  ): Promise<void> {
+    await this.#end(connection, () => super.rollbackTransaction(connection));
+  }
+
+  /** The end of a transaction may take back what the connection was told inside it. */
+  async #end(connection: DatabaseConnection, end: () => Promise<void>): Promise<void> {
+    const told = this.#told.get(connection);
+    if (told === undefined) return end();
+    told.isEnding = true;
+    try {
+      await end();
+    } finally {
+      told.isEnding = false;
+      told.who = null;
+    }
   }
 }
 

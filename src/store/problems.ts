@@ -52,3 +52,21 @@ export function isIdConflict(error: unknown): error is IdConflict {
 export function isStoreUnusable(error: unknown): error is StoreUnusable {
   return error instanceof Error && error.name === 'StoreUnusable';
 }
+
+/** PostgreSQL's own codes, https://www.postgresql.org/docs/15/errcodes-appendix.html, and those of the network. */
+const AWAY =
+  /^(08...|57P0[1-3]|53300|55P03|57014|25P03|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|ENOTFOUND|EAI_AGAIN|EHOSTUNREACH)$/;
+/** What the library says without a code. */
+const AWAY_WORDS =
+  /Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error|not queryable/;
+
+/**
+ * Whether the database could not be reached, went away or kept us waiting: it may well be back in a moment, and
+ * whatever was not acknowledged was not promised. HTTP 503.
+ */
+export function isStoreAway(error: unknown): boolean {
+  if (!(error instanceof Error)) return false;
+  const code = 'code' in error && typeof error.code === 'string' ? error.code : '';
+  if (AWAY.test(code) || AWAY_WORDS.test(error.message)) return true;
+  return error instanceof AggregateError && error.errors.some(isStoreAway);
+}

@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
 import { type Bytes, openCheckpoint } from '../records/index.ts';
+import { asSite } from './asking.ts';
 import { MIGRATIONS } from './migrations/index.ts';
 import type { Store } from './store.ts';
 
@@ -43,9 +44,11 @@ export async function countStore({ db }: Store): Promise<{
   readonly openSittings: number;
 }> {
   const head = await db.selectFrom('log_head').select('size').executeTakeFirst();
-  const open = await db
-    .selectFrom('open_sitting')
-    .select((row) => row.fn.countAll<number | string>().as('count'))
-    .executeTakeFirst();
+  const open = await asSite(() =>
+    db
+      .selectFrom('open_sitting')
+      .select((row) => row.fn.countAll<number | string>().as('count'))
+      .executeTakeFirst(),
+  );
   return { events: Number(head?.size ?? 0), openSittings: Number(open?.count ?? 0) };
 }

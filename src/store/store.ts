@@ -15,11 +15,14 @@ import {
   toHex,
 } from '../records/index.ts';
 import { type Appended, appendEvent, readNode } from './append-event.ts';
+import { asSite } from './asking.ts';
 import { makeEventReader } from './event-reader.ts';
+import { makeTurns, tryAgain } from './in-turn.ts';
 import { type LogSigner, makeLogSigner } from './log-signer.ts';
 import { migrateToLatest } from './migrate.ts';
+import { type PostgresPlace, preparePostgres } from './open-postgres.ts';
 import { postgresDialect } from './postgres-dialect.ts';
-import { StoreUnusable } from './problems.ts';
+import { isStoreAway, StoreUnusable } from './problems.ts';
 import { openSqliteFile, sqliteDialect } from './sqlite-dialect.ts';
 import type { EventRow, StoredEvent } from './stored-event.ts';
 import type { Tables } from './tables.ts';
@@ -107,7 +110,7 @@ export type Store = {
 };
 
 /** A file of SQLite, or the address of a PostgreSQL database. */
-export type StorePlace = { readonly file: string } | { readonly url: string };
+export type StorePlace = { readonly file: string } | PostgresPlace;
 
 const ROWS_AT_A_TIME = 1_000;
 /** Ids named in one query. Databases take a limited number of values at once. */
@@ -242,25 +245,36 @@ export async function openStore(
   const db = new Kysely<Tables>({ dialect });
   let signer: LogSigner;
   try {
-    await migrateToLatest(db);
-    signer = await prepareLog(db, siteKey);
+    signer = await asSite(async () => {
+      await ('url' in place ? preparePostgres(db, place) : migrateToLatest(db));
+      return prepareLog(db, siteKey);
+    });
   } catch (error) {
     await db.destroy();
     throw error;
   }
 
   const read = makeEventReader();
+  const inTurn = 'url' in place ? makeTurns() : <Result>(work: () => Promise<Result>) => work();
   const write: Store['write'] = (work) =>
-    db
-      .transaction()
-      .execute((trx) =>
-        work({ db: trx, append: (draft) => appendEvent(trx, draft, signer, clock()) }),
-      );
+    inTurn(() =>
+      tryAgain(async (attempt) =>
+        db.transaction().execute((trx) => {
+          attempt.isBegun = true;
+          return work({ db: trx, append: (draft) => appendEvent(trx, draft, signer, clock()) });
+        }),
+      ),
+    );
 
   return {
     db,
     write,
-    append: (draft) => write(({ append }) => append(draft)),
+    append: (draft) =>
+      // whether it was kept before the connection was lost, its id settles
+      write(({ append }) => append(draft)).catch((error: unknown) => {
+        if (!isStoreAway(error)) throw error;
+        return write(({ append }) => append(draft));
+      }),
     async events<Kind extends EventKindName>(filter: EventFilter<Kind>) {
       const rows = await findRows(db, filter);
       return rows.map(read) as StoredEvent<Kind>[];

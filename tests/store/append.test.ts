@@ -7,13 +7,10 @@ import {
   utf8,
   verifyInclusion,
 } from '../../src/records/index.ts';
-import { isEventRefused, isIdConflict, openStore } from '../../src/store/index.ts';
-import { draftInvitation, makeTempStore, ORG, type TempStore } from './temp-store.ts';
+import { isEventRefused, isIdConflict } from '../../src/store/index.ts';
+import { draftInvitation, ENGINES, ORG, type TempStore } from './temp-store.ts';
 
 let temp: TempStore;
-beforeEach(async () => {
-  temp = await makeTempStore();
-});
 afterEach(() => temp.remove());
 
 async function openHead(note: string) {
@@ -22,7 +19,11 @@ async function openHead(note: string) {
   return opened.checkpoint;
 }
 
-describe('append', () => {
+describe.each(ENGINES)('append on %s', (_name, make) => {
+  beforeEach(async () => {
+    temp = await make();
+  });
+
   it('enters events in order, stamped by the server, and reads them back whole', async () => {
     const drafts = [draftInvitation(), draftInvitation(), draftInvitation()];
     for (const [index, draft] of drafts.entries()) {
@@ -75,8 +76,8 @@ describe('append', () => {
     expect(report).toMatchObject({ ok: true, size: 100, firstBad: null });
   });
 
-  it('keeps one log when two connections write to the file in turn and at once', async () => {
-    const second = await openStore({ file: temp.file }, temp.siteKey);
+  it('keeps one log when two connections write in turn and at once', async () => {
+    const second = await temp.reopen();
     try {
       await Promise.all(
         Array.from({ length: 40 }, (_, i) =>
@@ -131,7 +132,11 @@ describe('append', () => {
   });
 });
 
-describe('checkpoint and inclusion', () => {
+describe.each(ENGINES)('checkpoint and inclusion on %s', (_name, make) => {
+  beforeEach(async () => {
+    temp = await make();
+  });
+
   it('signs the head of an empty log and of every size, each leaf leading to it (RFC 6962 2.1.1)', async () => {
     expect((await openHead(await temp.store.checkpoint())).size).toBe(0);
     for (let size = 1; size <= 18; size++) {
@@ -167,7 +172,7 @@ describe('checkpoint and inclusion', () => {
     await temp.store.append(draftInvitation());
     const before = await openHead(await temp.store.checkpoint());
     await temp.store.close();
-    const again = await openStore({ file: temp.file }, temp.siteKey);
+    const again = await temp.reopen();
     const { seq } = await again.append(draftInvitation());
     const after = await openHead(await again.checkpoint());
     await again.close();

@@ -1,34 +1,21 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { auditLog, openCheckpoint, verifyInclusion } from '../../src/records/index.ts';
-import { draftInvitation, makeTempStore, ORG, type TempStore } from './temp-store.ts';
+import { draftInvitation, ENGINES, ORG, type TempStore, tamper } from './temp-store.ts';
 
 let temp: TempStore;
-beforeEach(async () => {
-  temp = await makeTempStore();
-  for (let i = 0; i < 4; i++) await temp.store.append(draftInvitation());
-});
 afterEach(() => temp.remove());
-
-/** Changes rows as somebody with the file in their hands can: the triggers are dropped first. */
-function tamper(
-  ...statements: readonly (readonly [string, ...(string | number | null)[]])[]
-): void {
-  const raw = temp.openRaw();
-  for (const table of ['event', 'tree_node']) {
-    for (const change of ['update', 'delete']) {
-      raw.exec(`drop trigger if exists ${table}_refuses_${change}`);
-    }
-  }
-  for (const [sql, ...values] of statements) raw.prepare(sql).run(...values);
-  raw.close();
-}
 
 const brokenSeqs = async () =>
   (await temp.store.events({ org: ORG }))
     .filter((one) => one.broken !== null)
     .map((one) => one.seq);
 
-describe('a stored event that was changed', () => {
+describe.each(ENGINES)('a stored event that was changed, on %s', (_name, make) => {
+  beforeEach(async () => {
+    temp = await make();
+    for (let i = 0; i < 4; i++) await temp.store.append(draftInvitation());
+  });
+
   it('reads as broken for every single byte that may be flipped', async () => {
     const [, victim] = await temp.store.events({ org: ORG });
     const original = Buffer.from(victim?.text ?? '', 'utf8');
@@ -36,15 +23,17 @@ describe('a stored event that was changed', () => {
     for (let index = 0; index < original.length; index++) {
       const changed = Buffer.from(original);
       changed[index] = (changed[index] ?? 0) ^ 1;
-      tamper(['update event set json = ? where seq = 1', changed.toString('utf8')]);
+      await tamper(temp, ['update event set json = ? where seq = 1', changed.toString('utf8')]);
       expect(await brokenSeqs(), `byte ${index}`).toEqual([1]);
     }
-    tamper(['update event set json = ? where seq = 1', original.toString('utf8')]);
+    await tamper(temp, ['update event set json = ? where seq = 1', original.toString('utf8')]);
     expect(await brokenSeqs()).toEqual([]);
   });
 
   it('is kept in the list with what can still be read of it, and the reason', async () => {
-    tamper(["update event set json = replace(json, 'trainee', 'trainer') where seq = 2"]);
+    await tamper(temp, [
+      "update event set json = replace(json, 'trainee', 'trainer') where seq = 2",
+    ]);
     const stored = await temp.store.events({ org: ORG, kinds: ['invitation.made'] });
     expect(stored).toHaveLength(4);
     expect(stored[2]?.broken).toBe('This record was changed after it entered the log.');
@@ -52,7 +41,7 @@ describe('a stored event that was changed', () => {
   });
 
   it('is broken, and not a crash, when it is no JSON any more', async () => {
-    tamper(["update event set json = 'not json at all' where seq = 0"]);
+    await tamper(temp, ["update event set json = 'not json at all' where seq = 0"]);
     const [first] = await temp.store.events({ org: ORG });
     expect(first).toMatchObject({ event: null, text: 'not json at all' });
     expect(first?.broken).toMatch(/changed/);
@@ -64,27 +53,25 @@ describe('a stored event that was changed', () => {
     ['about', 'person-9'],
     ['id', 'another'],
   ])('is broken when it is filed under another %s', async (column, value) => {
-    tamper([`update event set "${column}" = ? where seq = 3`, value]);
+    await tamper(temp, [`update event set "${column}" = ? where seq = 3`, value]);
     expect(await brokenSeqs()).toEqual([3]);
   });
 
   it('is broken when its hash is gone', async () => {
-    tamper(['delete from tree_node where level = 0 and position = 1']);
+    await tamper(temp, ['delete from tree_node where level = 0 and position = 1']);
     const stored = await temp.store.events({ org: ORG });
     expect(stored[1]?.broken).toMatch(/hash of this record is missing/);
     expect(stored.filter((one) => one.broken !== null)).toHaveLength(1);
   });
 
   it('does not lead to the signed head when its hash was changed with it', async () => {
-    const { json } = temp.openRaw().prepare('select json from event where seq = 0').get() as {
-      json: string;
-    };
-    const leaf = temp
-      .openRaw()
-      .prepare('select hash from tree_node where level = 0 and position = 0');
-    const { hash } = leaf.get() as { hash: string };
+    const [copied] = await temp.runRaw('select json from event where seq = 0');
+    const { json } = copied as { json: string };
+    const [leaf] = await temp.runRaw('select hash from tree_node where level = 0 and position = 0');
+    const { hash } = leaf as { hash: string };
     // record 1 becomes a perfect copy of record 0
-    tamper(
+    await tamper(
+      temp,
       ['update event set json = ? where seq = 1', json],
       ['update tree_node set hash = ? where level = 0 and position = 1', hash],
     );
@@ -110,7 +97,7 @@ describe('a stored event that was changed', () => {
         depth: 'events',
       });
     expect((await audit()).ok).toBe(true);
-    tamper([statement]);
+    await tamper(temp, [statement]);
     expect((await audit()).ok).toBe(false);
   });
 });
