@@ -96,7 +96,16 @@ mkdirSync(REPORTS, { recursive: true });
 // one cluster for the whole run; each test file takes a database of its own in it
 const isGiven = process.env['TEST_DATABASE_URL'] !== undefined;
 const cluster = !isGiven && hasPostgres() ? await startCluster() : null;
-if (cluster !== null) process.env['TEST_DATABASE_URL'] = cluster.url;
+if (cluster !== null) {
+  process.env['TEST_DATABASE_URL'] = cluster.url;
+  // also when the run is broken off
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) {
+    process.once(signal, () => {
+      cluster.stop();
+      process.exit(1);
+    });
+  }
+}
 
 const counts = STEPS.map(({ title, run }) => {
   console.log(`\n== ${title}`);

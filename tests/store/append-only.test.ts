@@ -7,6 +7,7 @@ import {
   makePostgresStore,
   makeTempStore,
   ORG,
+  SLOW,
   type TempFileStore,
   type TempStore,
 } from './temp-store.ts';
@@ -38,7 +39,7 @@ describe.each(ENGINES)('the log tables on %s', (name, make) => {
   let temp: TempStore;
   beforeEach(async () => {
     temp = await fill(make());
-  });
+  }, SLOW);
   afterEach(() => temp.remove());
 
   const OWN: Record<string, [string, string][]> = {

@@ -8,7 +8,7 @@ import {
   verifyInclusion,
 } from '../../src/records/index.ts';
 import { isEventRefused, isIdConflict } from '../../src/store/index.ts';
-import { draftInvitation, ENGINES, ORG, type TempStore } from './temp-store.ts';
+import { draftInvitation, ENGINES, ORG, SLOW, type TempStore } from './temp-store.ts';
 
 let temp: TempStore;
 afterEach(() => temp.remove());
@@ -22,7 +22,7 @@ async function openHead(note: string) {
 describe.each(ENGINES)('append on %s', (_name, make) => {
   beforeEach(async () => {
     temp = await make();
-  });
+  }, SLOW);
 
   it('enters events in order, stamped by the server, and reads them back whole', async () => {
     const drafts = [draftInvitation(), draftInvitation(), draftInvitation()];
@@ -135,7 +135,7 @@ describe.each(ENGINES)('append on %s', (_name, make) => {
 describe.each(ENGINES)('checkpoint and inclusion on %s', (_name, make) => {
   beforeEach(async () => {
     temp = await make();
-  });
+  }, SLOW);
 
   it('signs the head of an empty log and of every size, each leaf leading to it (RFC 6962 2.1.1)', async () => {
     expect((await openHead(await temp.store.checkpoint())).size).toBe(0);

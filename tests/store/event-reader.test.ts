@@ -1,9 +1,9 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { makeEventReader } from '../../src/store/event-reader.ts';
 import type { EventRow } from '../../src/store/stored-event.ts';
-import { draftInvitation, makeTempStore, ORG, type TempStore } from './temp-store.ts';
+import { draftInvitation, makeTempStore, ORG, type TempFileStore } from './temp-store.ts';
 
-let temp: TempStore;
+let temp: TempFileStore;
 beforeEach(async () => {
   temp = await makeTempStore();
 });

@@ -6,9 +6,9 @@ import { authOptions } from '../../src/accounts/index.ts';
 import { openStore } from '../../src/store/index.ts';
 import { MIGRATIONS } from '../../src/store/migrations/index.ts';
 import { openSqliteFile, sqliteDialect } from '../../src/store/sqlite-dialect.ts';
-import { makeTempStore, type TempStore } from './temp-store.ts';
+import { makeTempStore, type TempFileStore } from './temp-store.ts';
 
-let temp: TempStore;
+let temp: TempFileStore;
 beforeEach(async () => {
   temp = await makeTempStore();
 });

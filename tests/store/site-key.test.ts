@@ -2,9 +2,9 @@ import { existsSync, readFileSync, renameSync, statSync, writeFileSync } from 'n
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openSiteKey, openStore } from '../../src/store/index.ts';
-import { draftInvitation, makeTempStore, type TempStore } from './temp-store.ts';
+import { draftInvitation, makeTempStore, type TempFileStore } from './temp-store.ts';
 
-let temp: TempStore;
+let temp: TempFileStore;
 let keyFile: string;
 beforeEach(async () => {
   temp = await makeTempStore();

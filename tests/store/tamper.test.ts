@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { auditLog, openCheckpoint, verifyInclusion } from '../../src/records/index.ts';
-import { draftInvitation, ENGINES, ORG, type TempStore, tamper } from './temp-store.ts';
+import { draftInvitation, ENGINES, ORG, SLOW, type TempStore, tamper } from './temp-store.ts';
 
 let temp: TempStore;
 afterEach(() => temp.remove());
@@ -14,7 +14,7 @@ describe.each(ENGINES)('a stored event that was changed, on %s', (_name, make) =
   beforeEach(async () => {
     temp = await make();
     for (let i = 0; i < 4; i++) await temp.store.append(draftInvitation());
-  });
+  }, SLOW);
 
   it('reads as broken for every single byte that may be flipped', async () => {
     const [, victim] = await temp.store.events({ org: ORG });

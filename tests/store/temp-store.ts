@@ -103,6 +103,9 @@ export async function makePostgresStore(): Promise<TempStore> {
   };
 }
 
+/** The first store on PostgreSQL may have to wait for the database server to be made, ms. */
+export const SLOW = 60_000;
+
 /** The engines every test of the store runs on. */
 export const ENGINES: [string, () => Promise<TempStore>][] = [['SQLite', makeTempStore]];
 if (hasPostgres()) ENGINES.push(['PostgreSQL', makePostgresStore]);

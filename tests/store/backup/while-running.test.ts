@@ -5,9 +5,9 @@ import { createInterface } from 'node:readline';
 import { DatabaseSync } from 'node:sqlite';
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { makeBackup, restoreBackup } from '../../../src/store/backup/index.ts';
-import { makeTempStore, type TempStore } from '../temp-store.ts';
+import { makeTempStore, type TempFileStore } from '../temp-store.ts';
 
-let temp: TempStore;
+let temp: TempFileStore;
 beforeEach(async () => {
   temp = await makeTempStore();
 });
