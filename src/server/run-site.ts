@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { openSite, type Site, useSite } from '../accounts/index.ts';
+import { openSite, type Site, sweepDaily, useSite } from '../accounts/index.ts';
 import { log } from '../logging/index.ts';
 import { countStore, isStoreUnusable, type Store } from '../store/index.ts';
 import { openMetricsDoor } from './metrics/metrics-door.ts';
@@ -126,8 +126,10 @@ export async function runSite(
       await door.close();
       throw new CannotStart(explainListening(error, settings));
     });
+    const stopSweeping = sweepDaily(site.store.db);
     log('info', 'start', { port: server.port, version });
     const stop = async () => {
+      stopSweeping();
       await server.stop(watching.stopGraceMs);
       await door.close();
       await endAll();

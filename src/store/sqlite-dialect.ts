@@ -33,6 +33,8 @@ export function openSqliteFile(file: string): DatabaseSync {
     database.exec('pragma synchronous = full');
     database.exec('pragma recursive_triggers = on');
     database.exec('pragma trusted_schema = off');
+    // what is erased is written over with zeros, not only forgotten
+    database.exec('pragma secure_delete = on');
   } catch (error) {
     database.close();
     throw error;

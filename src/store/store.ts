@@ -1,4 +1,4 @@
-import { Kysely, type Transaction } from 'kysely';
+import { CompiledQuery, Kysely, type Transaction } from 'kysely';
 import {
   type Bytes,
   consistencyRanges,
@@ -106,6 +106,11 @@ export type Store = {
   readonly readAll: () => AsyncIterable<LogEntry>;
   /** The same, a thousand at a time. */
   readonly readChunks: () => AsyncIterable<readonly LogEntry[]>;
+  /**
+   * Takes what was erased out of the files as well, as far as the database can: `log` empties the write-ahead
+   * log, `whole` writes the file anew, which takes time. A PostgreSQL server does this by itself.
+   */
+  readonly scrub: (how: 'log' | 'whole') => Promise<void>;
   readonly close: () => Promise<void>;
 };
 
@@ -295,6 +300,11 @@ export async function openStore(
     continuation: (from) => proveContinuation(db, from),
     readAll: () => readAllEntries(db),
     readChunks: () => readEntries(db),
+    async scrub(how) {
+      if ('url' in place) return;
+      if (how === 'whole') await db.executeQuery(CompiledQuery.raw('vacuum'));
+      await db.executeQuery(CompiledQuery.raw('pragma wal_checkpoint(truncate)'));
+    },
     close: () => db.destroy(),
   };
 }

@@ -26,6 +26,8 @@ export type RowOwner<Column extends string = string> =
 type TableInMap<Name extends TableName> = {
   readonly set: SetId;
   readonly of: RowOwner<ColumnOf<Name>>;
+  /** the column that says which person a row of an organisation or of a group is about */
+  readonly about?: ColumnOf<Name>;
   readonly columns: readonly ColumnOf<Name>[];
   /** columns that would open something: in no export */
   readonly secret?: readonly ColumnOf<Name>[];
@@ -155,6 +157,7 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
   reset_link: {
     set: 'factors',
     of: { org: 'org' },
+    about: 'person',
     columns: [
       ...(['id', 'tokenHash', 'org', 'person', 'clears', 'madeBy', 'madeAt'] as const),
       ...(['expiresAt', 'endedAt', 'usedAt', 'toldAt'] as const),
@@ -190,6 +193,7 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
   invitation: {
     set: 'invitation',
     of: { org: 'org' },
+    about: 'usedBy',
     columns: [
       ...(['id', 'tokenHash', 'org', 'role', 'name', 'invitedBy', 'madeAt'] as const),
       ...(['expiresAt', 'usedAt', 'usedBy', 'group'] as const),
@@ -201,7 +205,12 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
     of: { org: 'org' },
     columns: ['id', 'org', 'name', 'madeAt'],
   },
-  person_group_member: { set: 'group', of: { group: 'group' }, columns: ['group', 'person'] },
+  person_group_member: {
+    set: 'group',
+    of: { group: 'group' },
+    about: 'person',
+    columns: ['group', 'person'],
+  },
   learning_answer: {
     set: 'learning',
     of: { person: 'person' },
@@ -210,6 +219,7 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
   open_sitting: {
     set: 'open-sitting',
     of: { org: 'org' },
+    about: 'person',
     columns: [
       ...(['attempt', 'org', 'person', 'blueprint', 'handInEvent', 'feedback', 'work'] as const),
       ...(['revision', 'hold', 'contactAt', 'used', 'away', 'allowed', 'extensions'] as const),
@@ -219,22 +229,26 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
   photo: {
     set: 'photo',
     of: { org: 'org' },
+    about: 'about',
     columns: ['digest', 'org', 'signoff', 'about', 'type', 'bytes', 'received'],
   },
   earlier_training: {
     set: 'earlier',
     of: { org: 'org' },
+    about: 'person',
     columns: ['event', 'org', 'person', 'training', 'givenBy', 'paper', 'salt'],
   },
   calendar_address: {
     set: 'calendar',
     of: { org: 'org' },
+    about: 'person',
     columns: ['tokenHash', 'org', 'person', 'madeAt', 'language', 'names'],
     secret: ['tokenHash'],
   },
   erasure_wish: {
     set: 'wish',
     of: { org: 'org' },
+    about: 'person',
     columns: ['person', 'org', 'askedAt'],
   },
   event: {

@@ -19,6 +19,7 @@ import doors from '../../../content/messages/de/doors.json' with { type: 'json' 
 import drawing from '../../../content/messages/de/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/de/due.json' with { type: 'json' };
 import earlier from '../../../content/messages/de/earlier.json' with { type: 'json' };
+import erasing from '../../../content/messages/de/erasing.json' with { type: 'json' };
 import faultWords from '../../../content/messages/de/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/de/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/de/figures-about-tests.json' with {
@@ -35,6 +36,7 @@ import limitTitles from '../../../content/messages/de/limit-titles.json' with { 
 import limits from '../../../content/messages/de/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/de/machine.json' with { type: 'json' };
 import matrix from '../../../content/messages/de/matrix.json' with { type: 'json' };
+import myData from '../../../content/messages/de/my-data.json' with { type: 'json' };
 import mySignIn from '../../../content/messages/de/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/de/names.json' with { type: 'json' };
 import observed from '../../../content/messages/de/observed.json' with { type: 'json' };
@@ -146,4 +148,6 @@ export const DE: Partial<Catalogue> = {
   'verify-panel': verifyPanel,
   earlier,
   privacy,
+  'my-data': myData,
+  erasing,
 };

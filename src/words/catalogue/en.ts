@@ -19,6 +19,7 @@ import doors from '../../../content/messages/en/doors.json' with { type: 'json' 
 import drawing from '../../../content/messages/en/drawing.json' with { type: 'json' };
 import due from '../../../content/messages/en/due.json' with { type: 'json' };
 import earlier from '../../../content/messages/en/earlier.json' with { type: 'json' };
+import erasing from '../../../content/messages/en/erasing.json' with { type: 'json' };
 import faultWords from '../../../content/messages/en/fault-words.json' with { type: 'json' };
 import figures from '../../../content/messages/en/figures.json' with { type: 'json' };
 import figuresAboutTests from '../../../content/messages/en/figures-about-tests.json' with {
@@ -35,6 +36,7 @@ import limitTitles from '../../../content/messages/en/limit-titles.json' with { 
 import limits from '../../../content/messages/en/limits.json' with { type: 'json' };
 import machine from '../../../content/messages/en/machine.json' with { type: 'json' };
 import matrix from '../../../content/messages/en/matrix.json' with { type: 'json' };
+import myData from '../../../content/messages/en/my-data.json' with { type: 'json' };
 import mySignIn from '../../../content/messages/en/my-sign-in.json' with { type: 'json' };
 import names from '../../../content/messages/en/names.json' with { type: 'json' };
 import observed from '../../../content/messages/en/observed.json' with { type: 'json' };
@@ -145,4 +147,6 @@ export const EN = {
   'verify-panel': verifyPanel,
   earlier,
   privacy,
+  'my-data': myData,
+  erasing,
 };
