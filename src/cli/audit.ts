@@ -64,14 +64,16 @@ async function audit(words: readonly string[]): Promise<number> {
   }
   const folder = asked.data === undefined ? process.env['DATA_DIR'] || 'data' : locate(asked.data);
   const file = join(folder, 'store.sqlite');
-  if (!existsSync(file))
+  // a folder that is named is meant, whatever the environment says
+  const url = asked.data === undefined ? process.env['DATABASE_URL'] || undefined : undefined;
+  if (url === undefined && !existsSync(file))
     throw new BadInput(`${folder} holds no store; name its folder with --data.`);
   const signers = (asked.trust ?? []).map((did) => readSigner(did, '--trust'));
   const kept = await Promise.all(
     (asked.checkpoint ?? []).map((path) => readText(path, LARGEST_CHECKPOINT)),
   );
-  const siteKey = await openSiteKey(join(folder, 'site-key.json'), file);
-  const store = await openStore({ file }, siteKey);
+  const siteKey = await openSiteKey(join(folder, 'site-key.json'), true);
+  const store = await openStore(url === undefined ? { file } : { url }, siteKey);
   try {
     const report = await auditLog(store.readChunks(), {
       checkpoints: [...kept, await store.checkpoint()],

@@ -35,7 +35,8 @@ export function readBackupArguments(
   if (folder === undefined || more.length > 0) {
     throw new BadInput(`Name one folder for the backup. ${usage}`);
   }
-  const databaseUrl = process.env['DATABASE_URL'] || undefined;
+  // whoever restores makes the tables
+  const databaseUrl = process.env['DATABASE_OWNER_URL'] || process.env['DATABASE_URL'] || undefined;
   return {
     folder: locate(folder),
     dataDir: dataFolder(values.data),

@@ -88,6 +88,7 @@ try {
   openLogOf(watching);
   const site = await startSite(watching);
   stopWhenAsked(site);
+  for (const sentence of site.unprotected) console.error(sentence);
   if (watching.logFormat === 'text') await greet(site.address.origin);
   takeConsole();
 } catch (error) {

@@ -1,5 +1,5 @@
 export { CannotStart, type RunningSite, runSite } from './run-site.ts';
-export { readSettings, type Settings } from './settings.ts';
+export { isDatabaseUrl, readSettings, type Settings } from './settings.ts';
 export {
   type PageHandler,
   type RunningServer,

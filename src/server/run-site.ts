@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { openSite, type Site, sweepDaily, useSite } from '../accounts/index.ts';
 import { log } from '../logging/index.ts';
-import { countStore, isStoreUnusable, type Store } from '../store/index.ts';
+import { countStore, isStoreUnusable, listUnprotected, type Store } from '../store/index.ts';
 import { openMetricsDoor } from './metrics/metrics-door.ts';
 import { makeSiteMetrics, type SiteMetrics } from './metrics/site-metrics.ts';
 import { makeReadiness } from './readiness.ts';
@@ -14,6 +14,8 @@ import { UNWATCHED, type WatchSettings } from './watch-settings.ts';
 
 export type RunningSite = {
   readonly address: URL;
+  /** What the database does not hold against the role the site runs as, a sentence each. */
+  readonly unprotected: readonly string[];
   /** Finishes what is running, closes the store, then ends. */
   readonly stop: () => Promise<void>;
 };
@@ -134,7 +136,8 @@ export async function runSite(
       await door.close();
       await endAll();
     };
-    return { address: server.address, stop };
+    const unprotected = settings.database === undefined ? [] : await listUnprotected(site.store.db);
+    return { address: server.address, unprotected, stop };
   } catch (error) {
     await endAll();
     throw error;

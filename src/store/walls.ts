@@ -10,13 +10,15 @@ import type { Tables } from './tables.ts';
  */
 type Wall = { readonly by: 'org' | 'person' | 'group'; readonly column: string } | 'site' | 'open';
 
+/** In an order in which rows can be added: those that others refer to come first. */
 const WALLS: Readonly<Record<keyof Tables | 'verification', Wall>> = {
+  organisation: { by: 'org', column: 'id' },
+  user: { by: 'person', column: 'id' },
+  membership: { by: 'org', column: 'org' },
+  person_group: { by: 'org', column: 'org' },
   event: { by: 'org', column: 'org' },
   tree_node: 'open',
   log_head: 'open',
-  organisation: { by: 'org', column: 'id' },
-  membership: { by: 'org', column: 'org' },
-  user: { by: 'person', column: 'id' },
   session: { by: 'person', column: 'userId' },
   account: { by: 'person', column: 'userId' },
   verification: 'site',
@@ -26,7 +28,6 @@ const WALLS: Readonly<Record<keyof Tables | 'verification', Wall>> = {
   open_sitting: { by: 'org', column: 'org' },
   learning_answer: { by: 'person', column: 'person' },
   photo: { by: 'org', column: 'org' },
-  person_group: { by: 'org', column: 'org' },
   person_group_member: { by: 'group', column: 'group' },
   calendar_address: { by: 'org', column: 'org' },
   sign_in_step: { by: 'person', column: 'person' },
@@ -39,6 +40,9 @@ const WALLS: Readonly<Record<keyof Tables | 'verification', Wall>> = {
   erasure_wish: { by: 'org', column: 'org' },
   retention_choice: { by: 'org', column: 'org' },
 };
+
+/** Every table but those of the migrations, in an order in which rows can be added. */
+export const TABLE_NAMES: readonly string[] = Object.keys(WALLS);
 
 /** What the site may do to a table that is not all four of reading, adding, changing and removing. */
 const RIGHTS: Readonly<Record<string, string>> = {
@@ -101,9 +105,11 @@ function statementsFor(siteRole: string | null): string[] {
 export async function raiseWalls(db: Kysely<Tables>, siteRole: string | null): Promise<void> {
   const statements = statementsFor(siteRole);
   const mark = `walls ${createHash('sha256').update(statements.join(';\n')).digest('hex')}`;
-  const { rows } = await sql<{ mark: string | null }>`
-    select obj_description('log_head'::regclass, 'pg_class') as mark`.execute(db);
-  if (rows[0]?.mark === mark) return;
+  const { rows } = await sql<{ mark: string | null; able: boolean }>`
+    select obj_description('log_head'::regclass, 'pg_class') as mark,
+      has_table_privilege(${siteRole ?? sql`current_user`}, 'event', 'insert') as able`.execute(db);
+  // rights are no part of a backup, so a database that was restored has the mark and not the rights
+  if (rows[0]?.mark === mark && rows[0].able) return;
   await db.transaction().execute(async (trx) => {
     for (const statement of statements) await sql.raw(statement).execute(trx);
     await sql`comment on table log_head is ${sql.lit(mark)}`.execute(trx);

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process';
 import { chmodSync, existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { Client } from 'pg';
+import { WHOLE_SITE } from '../asking.ts';
 import { BackupProblem, sayReason } from './backup-problem.ts';
 import type { BackupEngine, Copied } from './engine.ts';
 
@@ -37,7 +38,12 @@ function addressInEnvironment(url: string): NodeJS.ProcessEnv {
     PGSSLMODE: searchParams.get('sslmode') ?? '',
   };
   const given = Object.entries(parts).filter(([, value]) => value !== '');
-  return { ...process.env, ...Object.fromEntries(given) };
+  return {
+    ...process.env,
+    ...Object.fromEntries(given),
+    // the whole site's rows: without it the walls between organisations show none
+    PGOPTIONS: `-c app.org=${WHOLE_SITE}`,
+  };
 }
 
 async function runProgram(
@@ -96,6 +102,8 @@ async function copyDatabase(client: Client, url: string, to: string): Promise<Co
     '--format=custom',
     '--no-owner',
     '--no-privileges',
+    // the role of the site stands before the walls as well, and is let through by what it says
+    '--enable-row-security',
     `--snapshot=${snapshot.rows[0].id}`,
   ];
   await runProgram('pg_dump', [...words, `--file=${to}`], url);
