@@ -29,7 +29,7 @@ describe.skipIf(!hasPostgres())('a backup of a PostgreSQL database', () => {
     await store.close();
     for (const one of [...more, database]) await one.remove();
     rmSync(folder, { recursive: true, force: true });
-  });
+  }, 60_000);
 
   const emptyDatabase = async (): Promise<TempDatabase> => {
     const made = await makeDatabase(database.url);
@@ -51,9 +51,12 @@ describe.skipIf(!hasPostgres())('a backup of a PostgreSQL database', () => {
   const rowsIn = async (url: string, sql: string): Promise<string[]> => {
     const client = new Client({ connectionString: url });
     await client.connect();
-    const { rows } = await client.query(sql);
-    await client.end();
-    return rows.map((row) => String(Object.values(row)[0]));
+    try {
+      const { rows } = await client.query(sql);
+      return rows.map((row) => String(Object.values(row)[0]));
+    } finally {
+      await client.end();
+    }
   };
 
   it('made while events are appended holds all that was acknowledged before it', async () => {
