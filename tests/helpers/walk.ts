@@ -12,7 +12,7 @@ export async function signIn(
   await page.goto(`${url}/sign-in`);
   await page.getByLabel('E-mail').fill(email);
   await page.getByLabel('Password').fill(password);
-  await page.getByRole('main').getByRole('button', { name: 'Sign in' }).click();
+  await page.getByRole('main').getByRole('button', { name: 'Sign in', exact: true }).click();
   await page.waitForURL((at) => at.pathname !== '/sign-in');
 }
 
