@@ -50,6 +50,8 @@ export const PERMISSIONS = {
   'group.set': { trainee: 'no', trainer: 'all', employer: 'no' },
   'kit.read': { trainee: 'no', trainer: 'own', employer: 'no' },
   'proof.read': { trainee: 'own', trainer: 'all', employer: 'all' },
+  'pack.make': { trainee: 'no', trainer: 'all', employer: 'all' },
+  'share.make': { trainee: 'no', trainer: 'all', employer: 'all' },
   'checkpoint.read': { trainee: 'no', trainer: 'all', employer: 'all' },
   'device-key.enrol': { trainee: 'no', trainer: 'own', employer: 'no' },
   'device-key.end': { trainee: 'no', trainer: 'own', employer: 'no' },

@@ -27,6 +27,7 @@ export { openToken, sealToken } from './sealed-token.ts';
 export { ownSessionOf, signIn, signOut, viewerOf } from './session.ts';
 export * from './sessions/index.ts';
 export { changePassword, setPassword } from './set-password.ts';
+export * from './share-link.ts';
 export * from './sign-in-ticket.ts';
 export * from './site.ts';
 export * from './viewer.ts';

@@ -1,7 +1,6 @@
-import { VERIFIER } from 'virtual:verifier';
 import type { APIRoute } from 'astro';
 import { getSite } from '../accounts/index.ts';
-import { didOf } from '../records/index.ts';
+import { verifierOf } from './_pack/verifier.ts';
 
 export const prerender = false;
 
@@ -9,14 +8,11 @@ export const prerender = false;
  * The one file that checks proofs alone. It carries this site's key for the reader to compare; it is a
  * download and never a page of this site, whose own policy allows no script inside a page.
  */
-export const GET: APIRoute = async () => {
-  const { siteKey } = await getSite();
-  const file = VERIFIER.replace('data-suggested=""', `data-suggested="${didOf(siteKey.keyId)}"`);
-  return new Response(file, {
+export const GET: APIRoute = async () =>
+  new Response(verifierOf(await getSite()), {
     headers: {
       'content-type': 'text/html; charset=utf-8',
       'content-disposition': 'attachment; filename="verifier.html"',
       'cache-control': 'no-cache',
     },
   });
-};

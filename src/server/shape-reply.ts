@@ -74,7 +74,10 @@ export function shapeReply(
     sent = true;
     // A page that changes its status keeps the "OK" of the one before.
     response.statusMessage = STATUS_CODES[response.statusCode] ?? '';
+    const isSecret = response.getHeader('referrer-policy') === 'no-referrer';
     for (const [name, value] of Object.entries(securityHeaders)) response.setHeader(name, value);
+    // a page whose address is a secret may tell less of itself than others, never more
+    if (isSecret) response.setHeader('referrer-policy', 'no-referrer');
     // Every page of this site is UTF-8; a page that only says text/html would leave that to a guess.
     if (response.getHeader('content-type') === 'text/html') {
       response.setHeader('content-type', 'text/html; charset=utf-8');

@@ -21,6 +21,7 @@ export type Tables = {
   readonly person_group: PersonGroupTable;
   readonly person_group_member: PersonGroupMemberTable;
   readonly calendar_address: CalendarAddressTable;
+  readonly share_link: ShareLinkTable;
   readonly sign_in_step: SignInStepTable;
   readonly passkey_challenge: PasskeyChallengeTable;
   readonly passkey: PasskeyTable;
@@ -304,4 +305,26 @@ type RetentionChoiceTable = {
   months: number;
   setBy: string;
   setAt: string;
+};
+
+/** A link for an inspector to look with, until it ends. Its purpose is here and not in the log: it may name somebody. */
+type ShareLinkTable = {
+  id: string;
+  tokenHash: string;
+  org: string;
+  madeBy: string;
+  madeAt: string;
+  endsAt: string;
+  /** when somebody ended it before its time */
+  endedAt: string | null;
+  /** JSON list of opaque ids; an empty one is everybody */
+  people: string;
+  /** id of a bench; null for all of them */
+  bench: string | null;
+  purpose: string;
+  /** how often it was opened, and how often since the log was last told */
+  openings: number;
+  unlogged: number;
+  loggedAt: string | null;
+  openedAt: string | null;
 };

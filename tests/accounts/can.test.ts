@@ -68,6 +68,8 @@ const EXPECTED: Readonly<Record<Action, Readonly<Record<Role, string>>>> = {
   'group.set': { trainee: '', trainer: 'sow', employer: '' },
   'kit.read': { trainee: '', trainer: 's', employer: '' },
   'proof.read': { trainee: 's', trainer: 'sow', employer: 'sow' },
+  'pack.make': { trainee: '', trainer: 'sow', employer: 'sow' },
+  'share.make': { trainee: '', trainer: 'sow', employer: 'sow' },
   'checkpoint.read': { trainee: '', trainer: 'sow', employer: 'sow' },
   'device-key.enrol': { trainee: '', trainer: 's', employer: '' },
   'device-key.end': { trainee: '', trainer: 's', employer: '' },
@@ -116,9 +118,9 @@ describe('who may do what', () => {
     for (const subject of Object.values(SUBJECTS)) expect(can(null, action, subject)).toBe(false);
   });
 
-  it('lets an employer write of leave to work, of machines and devices that must stand still of new passwords and of erasing, and nothing else', () => {
+  it('lets an employer write of leave to work, of machines and devices that must stand still of new passwords and of erasing and of what an inspector is shown, and nothing else', () => {
     const theirs =
-      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^export\.make$|^person\.erase$|^device-key\.end-other$|^sign-in\.reset-/;
+      /^(authorisation|rules|feed|appeal)\.|^bench\.take-out$|^near-miss\.|^people\.list$|^export\.make$|^person\.erase$|^device-key\.end-other$|^sign-in\.reset-|^(pack|share)\.make$/;
     const writes = ACTIONS.filter((action) => !action.endsWith('.read') && !theirs.test(action));
     expect(writes.length).toBeGreaterThan(5);
     for (const action of writes) {

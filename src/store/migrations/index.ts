@@ -6,6 +6,7 @@ import { learningAnswerMigration } from './0004-learning-answer.ts';
 import { practicalsMigration } from './0005-practicals.ts';
 import { invitationGroupMigration } from './0006-invitation-group.ts';
 import { calendarChoiceMigration } from './0007-calendar-choice.ts';
+import { shareLinkMigration } from './0008-share-link.ts';
 import { privacyMigration } from './0009-privacy.ts';
 import { entryMigration } from './0010-entry.ts';
 
@@ -18,6 +19,7 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0005-practicals': practicalsMigration,
   '0006-invitation-group': invitationGroupMigration,
   '0007-calendar-choice': calendarChoiceMigration,
+  '0008-share-link': shareLinkMigration,
   '0009-privacy': privacyMigration,
   '0010-entry': entryMigration,
 };

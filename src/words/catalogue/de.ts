@@ -62,6 +62,7 @@ import resetLink from '../../../content/messages/de/reset-link.json' with { type
 import review from '../../../content/messages/de/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/de/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/de/search.json' with { type: 'json' };
+import share from '../../../content/messages/de/share.json' with { type: 'json' };
 import sheetProblems from '../../../content/messages/de/sheet-problems.json' with { type: 'json' };
 import signing from '../../../content/messages/de/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/de/sitting.json' with { type: 'json' };
@@ -136,6 +137,7 @@ export const DE: Partial<Catalogue> = {
   bulk,
   due,
   groups,
+  share,
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,

@@ -62,6 +62,7 @@ import resetLink from '../../../content/messages/en/reset-link.json' with { type
 import review from '../../../content/messages/en/review.json' with { type: 'json' };
 import ruleSets from '../../../content/messages/en/rule-sets.json' with { type: 'json' };
 import search from '../../../content/messages/en/search.json' with { type: 'json' };
+import share from '../../../content/messages/en/share.json' with { type: 'json' };
 import sheetProblems from '../../../content/messages/en/sheet-problems.json' with { type: 'json' };
 import signing from '../../../content/messages/en/signing.json' with { type: 'json' };
 import sitting from '../../../content/messages/en/sitting.json' with { type: 'json' };
@@ -137,6 +138,7 @@ export const EN = {
   bulk,
   due,
   groups,
+  share,
   'sheet-problems': sheetProblems,
   'practical-panel': practicalPanel,
   signing,

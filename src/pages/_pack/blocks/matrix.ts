@@ -4,7 +4,8 @@ import type { Speaker } from '../../../words/say.ts';
 import type { PackContent, PackPerson } from '../content.ts';
 import type { Block } from './block.ts';
 
-function sayCell(cell: MatrixCell | undefined, say: Speaker): string {
+/** What one person may do at one place, in words. */
+export function sayCell(cell: MatrixCell | undefined, say: Speaker): string {
   if (cell === undefined) return say('pack.doc.cell.none');
   const { authorisation, because, otherwise, state, until } = cell;
   const late = otherwise === null ? '' : ` ${say('pack.doc.cell.late')}`;
