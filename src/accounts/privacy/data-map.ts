@@ -82,6 +82,7 @@ export const DATA_SETS = {
   'near-miss': set('log', 'organisation', 'log', 'stays-nobody'),
   device: set('log', 'trainers-employers', 'log', 'stays-nobody'),
   calendar: set('table', 'self', 'calendar', 'goes'),
+  share: set('log-and-table', 'trainers-employers', 'organisation', 'stays-nobody'),
   wish: set('table', 'self-trainers-employers', 'with-account', 'goes'),
   organisation: set('log-and-table', 'organisation', 'organisation', 'stays'),
   log: set('log', 'device', 'log', 'stays-nobody'),
@@ -245,6 +246,15 @@ export const TABLES_KEPT: { readonly [Name in TableName]: TableInMap<Name> } = {
     columns: ['tokenHash', 'org', 'person', 'madeAt', 'language', 'names'],
     secret: ['tokenHash'],
   },
+  share_link: {
+    set: 'share',
+    of: { org: 'org' },
+    columns: [
+      ...(['id', 'tokenHash', 'org', 'madeBy', 'madeAt', 'endsAt', 'endedAt'] as const),
+      ...(['people', 'bench', 'purpose', 'openings', 'unlogged', 'loggedAt', 'openedAt'] as const),
+    ],
+    secret: ['tokenHash'],
+  },
   erasure_wish: {
     set: 'wish',
     of: { org: 'org' },
@@ -300,6 +310,9 @@ export const KINDS_KEPT: Readonly<Record<EventKindName, SetId>> = {
   'practice.noted': 'practice',
   'reset-link.made': 'factors',
   'reset-link.used': 'factors',
+  'share.ended': 'share',
+  'share.made': 'share',
+  'share.opened': 'share',
   'sign-in.changed': 'factors',
   'sitting.handed-in': 'sitting',
   'sitting.released': 'sitting',
