@@ -36,6 +36,7 @@ const WALLS: Readonly<Record<keyof Tables | 'verification', Wall>> = {
   code_maker: { by: 'person', column: 'person' },
   recovery_code: { by: 'person', column: 'person' },
   reset_link: { by: 'org', column: 'org' },
+  share_link: { by: 'org', column: 'org' },
   earlier_training: { by: 'org', column: 'org' },
   erasure_wish: { by: 'org', column: 'org' },
   retention_choice: { by: 'org', column: 'org' },
