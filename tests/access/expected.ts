@@ -144,7 +144,20 @@ export const EXPECTED: Readonly<Record<string, Rows>> = {
     GET: 'nobody=sign-in own=200 trainer=200 employer=200',
     POST: 'nobody=sign-in own=400 trainer=400 employer=400',
   },
+  '/earlier': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=403',
+    POST: 'nobody=sign-in own=403 trainer=422 employer=403',
+  },
   '/glossary': AHEAD,
+  '/privacy': AHEAD,
+  '/who-may/matrix.csv': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=200',
+    POST: '404',
+  },
+  '/who-may/statements.jsonl': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=200',
+    POST: '404',
+  },
   '/groups': {
     GET: 'nobody=sign-in own=403 trainer=200 employer=403',
     POST: 'nobody=sign-in own=403 trainer=400 employer=403',
