@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addressOf, plainPattern, standOf, subjectsOf } from './cells.ts';
+import { testDoors } from './doors.ts';
 import { EXPECTED } from './expected.ts';
 import { builtRoutes, type Route } from './routes.ts';
 import { type Answer, digestStore, type RunningSite, runSiteOn } from './site.ts';
@@ -219,6 +220,10 @@ describe('looking', () => {
       expect(head.body, path).toBe('');
     }
   });
+});
+
+describe('the doors', () => {
+  testDoors(() => ({ world, site }));
 });
 
 describe('signing out', () => {

@@ -133,22 +133,23 @@ async function readForms(world: World, site: RunningSite, routes: readonly Route
 
 /**
  * Sends `count` spoilt requests to the built site in a process of its own, over every route and as everybody. The same
- * seed sends the same requests, up to the ids of the world they are made in.
+ * seed sends the same requests, up to the ids of the world they are made in. Ends after `seconds` in any case, and says how many
+ * were sent.
  */
-export async function fuzzSite(seed: string, count: number): Promise<HttpFuzz> {
+export async function fuzzSite(seed: string, count: number, seconds = 7_200): Promise<HttpFuzz> {
   const world = await makeWorld();
   const site = await runSiteOn(world.dataDir);
   try {
-    return await sendAll({ world, site, seed, count });
+    return await sendAll({ world, site, seed, count, until: Date.now() + seconds * 1000 });
   } finally {
     await site.stop();
     world.remove();
   }
 }
 
-type Run = { world: World; site: RunningSite; seed: string; count: number };
+type Run = { world: World; site: RunningSite; seed: string; count: number; until: number };
 
-async function sendAll({ world, site, seed, count }: Run): Promise<HttpFuzz> {
+async function sendAll({ world, site, seed, count, until }: Run): Promise<HttpFuzz> {
   const routes = builtRoutes().filter(
     ({ isPrerendered, pattern }) => !isPrerendered && !pattern.startsWith('/_'),
   );
@@ -161,15 +162,19 @@ async function sendAll({ world, site, seed, count }: Run): Promise<HttpFuzz> {
   let slowest = 0;
   let next = 0;
   const work = async () => {
-    while (next < count && findings.length < 40) {
+    while (next < count && findings.length < 40 && Date.now() < until) {
       const number = next++;
       const random = seedRandom(`${seed} ${number}`);
       const route = random.pick(routes);
       const isApi = route.pattern.startsWith('/api/');
-      const usual = route.methods?.find((one) => one !== 'GET') ?? 'POST';
-      const method = random.pick(['GET', usual, usual, usual, 'HEAD', 'DELETE'] as const);
+      const usual = route.methods ?? ['GET', 'POST', 'POST', 'POST'];
+      const method =
+        random.whole(0, 19) === 0 ? random.pick(['HEAD', 'DELETE', 'PUT']) : random.pick(usual);
       // leaving would end the sessions of those who still have requests to send
-      const viewer = route.pattern === '/sign-out' ? 'nobody' : random.pick(VIEWERS);
+      const isLeaving = /sign-out|invitation|my-sign-in/.test(route.pattern) && method !== 'GET';
+      const viewer = isLeaving
+        ? random.pick(['nobody', 'farEmployer'] as const)
+        : random.pick(VIEWERS);
       const isBodied = !['GET', 'HEAD'].includes(method);
       const plain = plainPattern(route.pattern);
       const type = isApi ? 'application/json' : 'application/x-www-form-urlencoded';
@@ -199,7 +204,7 @@ async function sendAll({ world, site, seed, count }: Run): Promise<HttpFuzz> {
       }
     }
   };
-  await Promise.all(Array.from({ length: 4 }, work));
+  await Promise.all(Array.from({ length: 8 }, work));
   if (!site.isAlive()) findings.push('the site has ended');
   const here = await Promise.all(
     VIEWERS.map((viewer) =>

@@ -3,7 +3,7 @@ import { fuzzSite } from './http.ts';
 
 /**
  * `node tests/fuzz/run.ts [COUNT] [SEED] [FROM]`: spoils a hundred thousand files and reads them all.
- * `node tests/fuzz/run.ts http [COUNT] [SEED]`: sends fifty thousand spoilt requests to the built site.
+ * `node tests/fuzz/run.ts http [COUNT] [SEED] [SECONDS]`: sends fifty thousand spoilt requests to the built site.
  * Exits 1 at the first file that is not refused in one sentence or graded, or after the first requests that were
  * answered with a fault of ours.
  */
@@ -20,8 +20,16 @@ function fuzzFiles([count = '100000', seed = 'a hundred thousand', from = '0']: 
   console.log(`nothing crashed in ${seconds()} s, seed "${seed}"`);
 }
 
-async function fuzzRequests([count = '50000', seed = 'fifty thousand']: string[]): Promise<void> {
-  const { findings, ...counted } = await fuzzSite(seed, Number(count));
+async function fuzzRequests([
+  count = '50000',
+  seed = 'fifty thousand',
+  most,
+]: string[]): Promise<void> {
+  const { findings, ...counted } = await fuzzSite(
+    seed,
+    Number(count),
+    most === undefined ? undefined : Number(most),
+  );
   console.log(JSON.stringify(counted));
   for (const finding of findings) console.log(finding);
   console.log(`${findings.length} findings in ${seconds()} s, seed "${seed}"`);
