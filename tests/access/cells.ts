@@ -31,7 +31,7 @@ const isSecret = (holder: Holder | null): holder is Secret =>
 
 /** What stands in the brackets of an address, by the beginning of its pattern. The first that fits counts. */
 const HOLDERS: readonly (readonly [RegExp, Holder])[] = [
-  [/^\/people\//, 'person'],
+  [/^\/(people|erasing)\//, 'person'],
   [/^\/attempts\//, 'attempt'],
   [/^\/sittings\//, 'sitting'],
   [/^\/(proof\/leave|authorisations)\//, 'leave'],

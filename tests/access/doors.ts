@@ -223,6 +223,9 @@ export function testDoors(stage: () => Stage): void {
       const found = status === 303 && answer.status === 302 ? 303 : answer.status;
       expect(found, path).toBe(status);
       expect(missingHeaders(answer), `${status} ${path}`).toEqual([]);
+      if (answer.body !== '') {
+        expect(answer.headers['content-type'], path).toMatch(/; ?charset=utf-8$/);
+      }
     }
     const first = await site.send('/lessons');
     const again = await site.send('/lessons', {

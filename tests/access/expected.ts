@@ -148,6 +148,22 @@ export const EXPECTED: Readonly<Record<string, Rows>> = {
     GET: 'nobody=sign-in own=403 trainer=200 employer=403',
     POST: 'nobody=sign-in own=403 trainer=422 employer=403',
   },
+  '/erasing': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=200',
+    POST: 'nobody=sign-in own=403 trainer=200 employer=200',
+  },
+  '/erasing/[id]': {
+    GET: 'nobody=sign-in own=403 other=403 traineeMissing=403 trainer=200 trainerMissing=404 trainerSelf=403 employer=200 employerMissing=404',
+    POST: 'nobody=sign-in own=403 other=403 traineeMissing=403 trainer=400 trainerMissing=404 trainerSelf=403 employer=400 employerMissing=404',
+  },
+  '/my-data': {
+    GET: 'nobody=sign-in own=200 trainer=200 employer=200',
+    POST: 'nobody=sign-in own=to:/my-data trainer=to:/my-data employer=to:/my-data',
+  },
+  '/my-data/copy.json': {
+    GET: 'nobody=sign-in own=200 trainer=200 employer=200',
+    POST: '404',
+  },
   '/glossary': AHEAD,
   '/privacy': AHEAD,
   '/who-may/matrix.csv': {
