@@ -61,7 +61,10 @@ async function startOn(dataDir: string, database?: string): Promise<Answers> {
     LOG_FORMAT: 'json',
     LOG_LEVEL: 'info',
   };
-  if (database !== undefined) env['DATABASE_URL'] = database;
+  if (database !== undefined) {
+    // the owner belongs to the database that was backed up
+    Object.assign(env, { DATABASE_URL: database, DATABASE_OWNER_URL: '' });
+  }
   const child = spawn(process.execPath, [join(SITE_ROOT, 'src/cli/start.ts')], {
     cwd: SITE_ROOT,
     env,
@@ -130,7 +133,7 @@ async function drill(words: readonly string[]): Promise<number> {
   }
   const within = asked.in === undefined ? tmpdir() : locate(asked.in);
   if (!existsSync(within)) throw new BadInput(`${within} is not there; name a folder with --in.`);
-  const from = process.env['DATABASE_URL'] || undefined;
+  const from = process.env['DATABASE_OWNER_URL'] || process.env['DATABASE_URL'] || undefined;
   if ((from === undefined) !== (asked.into === undefined)) {
     throw new BadInput(
       `A store in a database is drilled into an empty database: give --into with DATABASE_URL, and not without. ${USAGE}`,

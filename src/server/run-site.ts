@@ -81,10 +81,7 @@ async function openWatchedSite(
   }).catch((error: unknown) => {
     throw isStoreUnusable(error) ? new CannotStart(error.message) : error;
   });
-  const metrics = makeSiteMetrics(version, async () => ({
-    ...(await countStore(opened.store)),
-    connections: null,
-  }));
+  const metrics = makeSiteMetrics(version, () => countStore(opened.store));
   return { site: { ...opened, store: timeWrites(opened.store, metrics) }, metrics };
 }
 

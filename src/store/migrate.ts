@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely';
 import { Migrator } from 'kysely/migration';
+import { log } from '../logging/index.ts';
 import { MIGRATIONS } from './migrations/index.ts';
 import type { Tables } from './tables.ts';
 
@@ -9,6 +10,9 @@ export async function migrateToLatest(db: Kysely<Tables>): Promise<void> {
     db,
     provider: { getMigrations: async () => ({ ...MIGRATIONS }) },
   });
-  const { error } = await migrator.migrateToLatest();
+  const { error, results = [] } = await migrator.migrateToLatest();
+  for (const { migrationName, status } of results) {
+    if (status === 'Success') log('info', 'migration', { migration: migrationName });
+  }
   if (error !== undefined) throw error;
 }

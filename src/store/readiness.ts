@@ -2,6 +2,7 @@ import { sql } from 'kysely';
 import { type Bytes, openCheckpoint } from '../records/index.ts';
 import { asSite } from './asking.ts';
 import { MIGRATIONS } from './migrations/index.ts';
+import { type Connections, countConnections } from './postgres-dialect.ts';
 import type { Store } from './store.ts';
 
 /** Thrown to undo the try. */
@@ -42,6 +43,8 @@ export async function hasCurrentTables({ db }: Store): Promise<boolean> {
 export async function countStore({ db }: Store): Promise<{
   readonly events: number;
   readonly openSittings: number;
+  /** null where the engine has one connection for all */
+  readonly connections: Connections | null;
 }> {
   const head = await db.selectFrom('log_head').select('size').executeTakeFirst();
   const open = await asSite(() =>
@@ -50,5 +53,9 @@ export async function countStore({ db }: Store): Promise<{
       .select((row) => row.fn.countAll<number | string>().as('count'))
       .executeTakeFirst(),
   );
-  return { events: Number(head?.size ?? 0), openSittings: Number(open?.count ?? 0) };
+  return {
+    events: Number(head?.size ?? 0),
+    openSittings: Number(open?.count ?? 0),
+    connections: countConnections(),
+  };
 }
