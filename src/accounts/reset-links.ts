@@ -5,6 +5,7 @@ import { can } from './can.ts';
 import { NewPasswordSchema } from './fields.ts';
 import { personOf } from './people.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
+import { endSessions } from './sessions/index.ts';
 import { writePassword } from './set-password.ts';
 import { confirmSignIns } from './sign-in-ticket.ts';
 import { getSite, type Site } from './site.ts';
@@ -190,6 +191,19 @@ export async function useResetLink(
     });
     return grant({ person });
   });
+}
+
+/** Signs a person out everywhere, for whoever may make a link for them. Returns how many sessions were ended. */
+export async function endSessionsOf(
+  viewer: Viewer | null,
+  person: string,
+  site: Site,
+): Promise<Outcome<number>> {
+  const about = viewer === null ? null : await personOf(viewer.org, person, site);
+  if (viewer === null || about === null || !mayReset(viewer, about)) {
+    return refuseAs(403, '', { key: 'reset.who' });
+  }
+  return grant(await endSessions(about.person, null, site));
 }
 
 /** That a new password was set by link since the person last said they know. Instants are ISO in UTC. */

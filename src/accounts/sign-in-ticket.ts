@@ -63,10 +63,20 @@ export async function confirmSignIns(
       ? refuseAs(401, 'password', { key: 'sign-in.own' })
       : checked;
   }
+  return grant(await giveTickets(open, viewer, statementHashes, now));
+}
+
+/** A ticket for each statement, in their order. Only for somebody who has just proved who they are. */
+export async function giveTickets(
+  site: Site,
+  viewer: Viewer,
+  statementHashes: readonly string[],
+  now: Date = new Date(),
+): Promise<Tickets> {
   const expires = new Date(now.getTime() + TICKET_MINUTES * 60_000).toISOString();
   const made = statementHashes.map((statementHash) => ({ statementHash, ticket: makeToken() }));
   if (made.length > 0) {
-    await open.store.db
+    await site.store.db
       .insertInto('sign_in_ticket')
       .values(
         made.map(({ statementHash, ticket }) => ({
@@ -79,7 +89,7 @@ export async function confirmSignIns(
       )
       .execute();
   }
-  return grant({ tickets: made.map(({ ticket }) => ticket), expires });
+  return { tickets: made.map(({ ticket }) => ticket), expires };
 }
 
 async function spendTicket(

@@ -15,12 +15,16 @@ const SECRET_BYTES = 20;
 /** What an app is told: by its camera (`uri`), or typed in. Shown while codes are being set up, never after. */
 export type CodeMaker = { readonly uri: string; readonly secret: string };
 
+// copied: a Buffer may lie in the middle of a larger piece of memory, and `slice` does not move it
+const secretOf = (bytes: Uint8Array): Secret =>
+  new Secret({ buffer: Uint8Array.from(bytes).buffer });
+
 const maker = (secret: Secret, label: string, issuer: string, digits = DIGITS): TOTP =>
   new TOTP({ secret, label, issuer, algorithm: 'SHA1', digits, period: STEP_S });
 
 /** The code of a moment: what an app shows. @param digits 6 to 8 */
 export const codeAt = (secret: Uint8Array, at: Date, digits = DIGITS): string =>
-  maker(new Secret({ buffer: secret.slice().buffer }), '', '', digits).generate({
+  maker(secretOf(secret), '', '', digits).generate({
     timestamp: at.getTime(),
   });
 
@@ -32,7 +36,7 @@ export function stepOfCode(
   digits = DIGITS,
 ): number | null {
   const timestamp = now.getTime();
-  const delta = maker(new Secret({ buffer: secret.slice().buffer }), '', '', digits).validate({
+  const delta = maker(secretOf(secret), '', '', digits).validate({
     token: code,
     timestamp,
     window: DRIFT,
@@ -96,7 +100,7 @@ export async function codesBegun(
     .executeTakeFirst();
   if (row === undefined || row.confirmedAt !== null) return null;
   const secret = openSecret(site, who.person, row.sealedSecret);
-  return tellMaker(new Secret({ buffer: secret.slice().buffer as ArrayBuffer }), who);
+  return tellMaker(secretOf(secret), who);
 }
 
 /**

@@ -1,4 +1,4 @@
-import { can, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
+import { can, factorsOf, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
 import {
   benchStateOf,
   isSigned,
@@ -71,6 +71,7 @@ export async function kitOf(
         nameHash: trainer.nameHash,
         email,
         passwordSetAt: await passwordSetAt(person, site),
+        passkeys: (await factorsOf(site.store.db, person)).passkeys.length > 0,
       },
       people: workshop.people.map((one) => ({
         person: one.person,

@@ -26,6 +26,8 @@ export type DoneHere = {
   readonly part: string;
 };
 
+const notFresh = () => refuseAs(403, '', { key: 'my-sign-in.fresh' });
+
 const done = (part: string, cookies: readonly string[] = []): Outcome<DoneHere> =>
   grant({ cookies, recovery: [], part });
 
@@ -64,15 +66,18 @@ const ACTIONS: Readonly<
   'passkey-remove': (session, { id = '' }, from, site) =>
     inPart('passkeys', removeFactor(session, { kind: 'passkey', id }, from, site)),
   recovery: (session, _form, _from, site) => inPart('recovery', renewRecovery(session, site)),
-  'end-one': async ({ viewer }, { id = '' }, _from, site) => {
+  'end-one': async ({ viewer, fresh }, { id = '' }, _from, site) => {
+    if (!fresh) return notFresh();
     await endOneSession(viewer.person, id, site);
     return done('sessions');
   },
-  'end-others': async ({ viewer }, _form, { headers }, site) => {
+  'end-others': async ({ viewer, fresh }, _form, { headers }, site) => {
+    if (!fresh) return notFresh();
     await endSessions(viewer.person, headers, site);
     return done('sessions');
   },
-  'end-all': async ({ viewer }, _form, _from, site) => {
+  'end-all': async ({ viewer, fresh }, _form, _from, site) => {
+    if (!fresh) return notFresh();
     await endSessions(viewer.person, null, site);
     return done('sessions');
   },

@@ -12,10 +12,13 @@ type Props = {
   readonly busy: boolean;
   readonly problem: string | null;
   readonly sign: (password: string, device: DeviceLabel) => void;
+  /** signs with a passkey in place of the password; left out where there is none, or no site to ask it */
+  readonly signByPasskey?: ((device: DeviceLabel) => void) | undefined;
 };
 
 /** Sign in again at the moment of signing, so that a tablet left open signs nothing by itself. */
-export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: Props) {
+export function SignForm(props: Props) {
+  const { trainer, isNewDevice, action, busy, problem, sign, signByPasskey } = props;
   const [password, setPassword] = useState('');
   const [device, setDevice] = useState<DeviceLabel>(guessDevice);
   const [cannot, setCannot] = useState<string | null>(null);
@@ -88,6 +91,16 @@ export function SignForm({ trainer, isNewDevice, action, busy, problem, sign }: 
       <button class="button button--main button--glove" type="submit" disabled={busy}>
         {busy ? say('signing') : action}
       </button>
+      {signByPasskey !== undefined && 'PublicKeyCredential' in window && (
+        <button
+          class="button button--glove"
+          type="button"
+          disabled={busy}
+          onClick={() => signByPasskey(device)}
+        >
+          {say('sign-by-passkey')}
+        </button>
+      )}
     </form>
   );
 }

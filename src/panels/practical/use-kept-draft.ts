@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
-import { askToKeepStore, dropSheet, keepSheet, keptSheet } from '../signing/index.ts';
+import { askToKeepStore, dropSheet, keepSheet, keptSheet, sayInUse } from '../signing/index.ts';
 
 /** Whether what is on the screen is also on the disk of this device. */
 export type Keeping =
@@ -78,6 +78,7 @@ export function useKeptDraft<Draft>(
         })
         .catch((error: unknown) => setKeeping(whyNot(error)));
       void askToKeepStore();
+      sayInUse();
     },
     [sheetKey, title, path],
   );

@@ -11,6 +11,7 @@ export * from './ready/leave-device.ts';
 export * from './ready/make-ready.ts';
 export { type Readiness, readinessOf } from './ready/readiness.ts';
 export { whereConfirmed } from './ready/where-confirmed.ts';
+export { sayInUse } from './say-in-use.ts';
 export { confirmAgain } from './send/confirm-again.ts';
 export { type FlushReport, flush, type Held } from './send/flush.ts';
 export { keepSending, sendNow } from './send/keep-sending.ts';

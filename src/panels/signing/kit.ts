@@ -35,6 +35,8 @@ export type Kit = {
     readonly email: string;
     /** when the password was last set */
     readonly passwordSetAt: string;
+    /** whether a passkey may stand in for the password where the site is reached */
+    readonly passkeys?: boolean;
   };
   readonly people: readonly (Somebody & { readonly role: 'trainee' | 'trainer' | 'employer' })[];
   readonly benches: readonly RegisteredBench[];

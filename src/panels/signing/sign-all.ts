@@ -4,6 +4,7 @@ import type { Statement } from '../../records/index.ts';
 import { sayFrom } from '../../words/spoken.ts';
 import { statementHashOf } from './enrolment-hash.ts';
 import { keptKit, sayNotKept } from './kit.ts';
+import { confirmByPasskey } from './ready/confirm-by-passkey.ts';
 import { confirmOnSite, enrol, MOST_AT_ONCE } from './ready/enrol.ts';
 import { checkOnDevice } from './ready/verifier.ts';
 import { type FlushReport, flush } from './send/flush.ts';
@@ -21,7 +22,9 @@ export type SignAllInput = {
   readonly sheetKeys: readonly string[];
   readonly title: string;
   readonly path: string;
+  /** empty when a passkey stands in for it */
   readonly password: string;
+  readonly by?: 'password' | 'passkey';
   readonly device: DeviceLabel;
 };
 
@@ -73,7 +76,10 @@ async function confirmThere(
   key: DeviceKey,
   hashes: readonly string[],
 ): Promise<Tickets | Refused> {
-  const reply = await confirmOnSite(input.password, hashes, key);
+  const reply =
+    input.by === 'passkey'
+      ? await confirmByPasskey(hashes, key, say('passkey.failed'))
+      : await confirmOnSite(input.password, hashes, key);
   if (!reply.ok) return refuse(reply.path, reply.message);
   const enrolled = await enrol(key, input.device, reply.value.enrolTicket);
   if (!enrolled.ok) return refuse(enrolled.path, enrolled.message);

@@ -56,7 +56,7 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
     return () => removeEventListener('beforeprint', openAll);
   }, []);
 
-  const sign = async (password: string, device: DeviceLabel) => {
+  const sign = async (password: string, device: DeviceLabel, by: 'password' | 'passkey') => {
     if (written === null) return;
     setBusy(true);
     setProblem(null);
@@ -73,6 +73,7 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
       title: keep.title,
       path: keep.path,
       password,
+      by,
       device,
     });
     setBusy(false);
@@ -118,7 +119,12 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
             action={say('sign-as', { name: trainer.name })}
             busy={busy}
             problem={problem}
-            sign={(password, device) => void sign(password, device)}
+            sign={(password, device) => void sign(password, device, 'password')}
+            signByPasskey={
+              confirmed === 'site' && trainer.passkeys === true
+                ? (device) => void sign('', device, 'passkey')
+                : undefined
+            }
           />
         </>
       )}
