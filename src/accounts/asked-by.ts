@@ -6,7 +6,7 @@ import type { Viewer } from './viewer.ts';
  * Pages that work before anybody is known, or for whoever holds a secret address: there the site itself asks the
  * database. Everywhere else the person who is signed in does, and sees their own organisation.
  */
-const ASKED_BY_SITE: ReadonlySet<string> = new Set([
+export const ASKED_BY_SITE: ReadonlySet<string> = new Set([
   '/',
   '/set-up',
   '/sign-in',
@@ -14,6 +14,8 @@ const ASKED_BY_SITE: ReadonlySet<string> = new Set([
   '/invitation/[token]',
   '/new-password/[token]',
   '/calendar/[token].ics',
+  '/shared/[token]',
+  '/shared/[token]/[file]',
   '/api/passkeys/ask',
   '/api/passkeys/answer',
 ]);

@@ -3,6 +3,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { makeTwoRoles } from '../store/two-roles.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -55,8 +56,13 @@ export async function startSite(
 ): Promise<Site> {
   const data = mkdtempSync(join(tmpdir(), 'signed-to-saw-'));
   const port = await freePort();
+  // the same walks on PostgreSQL, behind its walls: TEST_SITE_ON=postgresql
+  const roles = process.env['TEST_SITE_ON'] === 'postgresql' ? await makeTwoRoles() : null;
   const env = {
     ...process.env,
+    ...(roles === null
+      ? {}
+      : { DATABASE_URL: roles.place.url, DATABASE_OWNER_URL: roles.place.ownerUrl }),
     DATA_DIR: data,
     PORT: String(port),
     HOST: '127.0.0.1',
@@ -77,6 +83,7 @@ export async function startSite(
     pid: () => child.pid,
     stop: async () => {
       await endProcess(child);
+      await roles?.remove();
       rmSync(data, { recursive: true, force: true });
     },
     pause: () => endProcess(child),

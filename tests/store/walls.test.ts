@@ -175,6 +175,20 @@ describe.skipIf(!hasPostgres())('walls between workshops on PostgreSQL', () => {
     }
   });
 
+  it('hold when an undone transaction takes back what the connection was last told', async () => {
+    const fails = asSite(() =>
+      store.write(async ({ db }) => {
+        const own = () => db.selectFrom('membership').select('org').execute();
+        expect(await asOrganisation('org-b', own)).toEqual([{ org: 'org-b' }]);
+        throw new Error('undone');
+      }),
+    );
+    await expect(fails).rejects.toThrow('undone');
+    expect(await asOrganisation('org-b', () => readForgetfully(store, 'membership'))).toEqual([
+      'org-b',
+    ]);
+  });
+
   it('do not hide that an id is taken: an event under the id of another workshop’s is refused', async () => {
     const draft = draftInvitation({ org: 'org-a', id: EVENTS['org-b'] as never });
     const error = await asOrganisation('org-a', () => store.append(draft)).catch((e: unknown) => e);

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely';
 import { addMonths, dayOf } from '../../competence/index.ts';
-import type { Tables } from '../../store/index.ts';
+import { asSite, type Tables } from '../../store/index.ts';
 import { forgetExpired } from '../forget-expired.ts';
 import { daysOf } from './periods.ts';
 import { monthsFor } from './retention-choice.ts';
@@ -92,6 +92,10 @@ export async function sweepExpired(
   now: Date,
   mode: 'count' | 'erase',
 ): Promise<Swept> {
+  return asSite(() => sweepAll(db, now, mode));
+}
+
+async function sweepAll(db: Kysely<Tables>, now: Date, mode: 'count' | 'erase'): Promise<Swept> {
   const past = pastOf(now);
   const swept = {
     session: await sweepTable(db, past.session, mode),
