@@ -8,6 +8,7 @@ export * from './proof/build-authorisation-proof.ts';
 export * from './proof/build-proof.ts';
 export type { Alignment } from './proof/credential.ts';
 export * from './proof/proof-file-schema.ts';
+export * from './proof/stopped-signoffs.ts';
 export * from './statement/authorisation-schema.ts';
 export * from './statement/cosign-schema.ts';
 export * from './statement/statement-schema.ts';

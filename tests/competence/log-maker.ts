@@ -53,6 +53,8 @@ export type Signed = When & {
   validFrom?: string;
   validUntil?: string;
   decision?: 'signed-off' | 'not-yet';
+  practical?: string;
+  stops?: string[];
 };
 
 /** A signed practical, observed on the day of `at` and good for 36 months unless it says otherwise. */
@@ -73,6 +75,8 @@ export function signed(over: Signed = {}): LogEvent {
     validFrom: isNot ? null : (over.validFrom ?? day),
     validUntil: isNot ? null : (over.validUntil ?? `${Number(day.slice(0, 4)) + 3}${day.slice(4)}`),
     decision: over.decision ?? 'signed-off',
+    ...(over.practical === undefined ? {} : { practical: over.practical }),
+    criteria: (over.stops ?? []).map((id) => ({ id: `stop/${id}` })),
   };
   return event(
     'practical.signed',

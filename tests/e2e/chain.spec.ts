@@ -29,6 +29,9 @@ test.afterAll(async () => {
 /** A page of its own browser profile that fails the test on any error in the console. */
 async function openAs(browser: Browser, errors: string[]): Promise<Page> {
   const context = await browser.newContext({ viewport: { width: 1024, height: 768 } });
+  // a wait that hangs says which it was, instead of using up the time of the whole test
+  context.setDefaultTimeout(20_000);
+  context.setDefaultNavigationTimeout(20_000);
   const page = await context.newPage();
   page.on('pageerror', (error) => errors.push(error.message));
   page.on('console', (message) => {
@@ -180,7 +183,7 @@ function tamper(): void {
 }
 
 test('the whole chain, in three roles', async ({ browser }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(100_000);
   const errors: string[] = [];
   const trainer = await openAs(browser, errors);
   const trainee = await openAs(browser, errors);

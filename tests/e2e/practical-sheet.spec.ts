@@ -140,6 +140,14 @@ test('every step is accessible, and fits 390 px without going over the side', as
   await page.getByRole('button', { name: 'Back to the sheet' }).click();
   await reviewSheet(page);
   await check('review');
+  // a print of it must not pass for a signed record
+  const mark = page.getByText('Not signed. This is a draft and proves nothing.');
+  await expect(mark).toBeHidden();
+  await page.emulateMedia({ media: 'print' });
+  await expect(mark).toBeVisible();
+  const size = await mark.evaluate((node) => Number.parseFloat(getComputedStyle(node).fontSize));
+  expect(size).toBeGreaterThanOrEqual(28);
+  await page.emulateMedia({ media: 'screen' });
   await page.getByLabel('Your password').fill(DEMO_PASSWORD);
   await page.getByRole('button', { name: 'Sign as Ruth Amsel' }).click();
   await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeFocused();

@@ -6,10 +6,11 @@ import {
   type LogEvent,
   readEvent,
   standingMarks,
+  stoppedSignoffs,
   verifyConsistency,
 } from '../../src/records/index.ts';
 import { authorisationDrafts, BASIS_AT, LEAVE_AT } from './sample-authorisation.ts';
-import { keepLog, sampleId, seedKey } from './sample-log.ts';
+import { keepLog, sampleId, sampleStatementNow, seedKey } from './sample-log.ts';
 
 const drafts = await authorisationDrafts(await seedKey(2));
 
@@ -129,5 +130,32 @@ describe('a log whose past was changed (seed 9162)', () => {
       { seed: 9162, numRuns: 150 },
     );
     expect([...seen].sort()).toContain('none true');
+  });
+});
+
+describe('a sign-off whose practical was stopped in another unit', () => {
+  const signed = (id: number, change: Parameters<typeof sampleStatementNow>[0] = {}): LogEvent => {
+    const statement = sampleStatementNow({ signoff: sampleId(id), ...change });
+    const body = { signoff: sampleId(id), statement, keyId: 'key', deviceSignature: 'signature' };
+    const draft = { ...event('practical.signed', body), id: sampleId(id) };
+    return draft as unknown as LogEvent;
+  };
+  const { criteria } = sampleStatementNow();
+  const stop = signed(51, {
+    decision: 'not-yet',
+    criteria: [...criteria, { id: 'stop/reach', text: 'The work was stopped.', answer: 'no' }],
+  });
+  const taken = event('practical.withdrawn', { signoff: sampleId(51), reason: 'Wrong person.' });
+
+  it('is marked, whichever of the two reached the log first', () => {
+    expect([...stoppedSignoffs([signed(50), stop])]).toEqual([sampleId(50)]);
+    expect([...stoppedSignoffs([stop, signed(50)])]).toEqual([sampleId(50)]);
+    const placed = [signed(50), stop].map((one, index) => ({ event: one, index }));
+    expect(standingMarks(placed).revocation).toEqual([0]);
+  });
+
+  it('is not marked after a stop of another practical, or one that was taken back', () => {
+    expect(stoppedSignoffs([signed(50, { practical: sampleId(42) }), stop]).size).toBe(0);
+    expect(stoppedSignoffs([signed(50), stop, taken as unknown as LogEvent]).size).toBe(0);
   });
 });

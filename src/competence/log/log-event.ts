@@ -27,6 +27,10 @@ export type SignedStatement = {
   readonly unit: { readonly id: string; readonly version: string };
   readonly bench: { readonly id: string };
   readonly work: string;
+  /** the practical of which this is one unit; the first form of a statement names none */
+  readonly practical?: string | undefined;
+  /** what was watched for; a criterion whose id begins with `stop/` stopped the work */
+  readonly criteria?: readonly { readonly id: string }[] | undefined;
   readonly observedAt: Day;
   /** first and last day of a sign-off; null on a "not yet" */
   readonly validFrom: Day | null;

@@ -50,6 +50,7 @@ export function standingPracticals(log: Log, place: Place, now: number): Standin
     !one.agreed &&
     one.disagreed === null &&
     one.withdrawal === null &&
+    one.stop === null &&
     needsSecond(log, one.event, now);
   return {
     held: all.filter((one) => !waits(one)),

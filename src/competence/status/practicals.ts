@@ -4,6 +4,7 @@ import { countsFrom } from '../log/instants.ts';
 import type { EventOf, PracticalSigned, PracticalWithdrawn } from '../log/log-event.ts';
 import type { Log } from '../log/read-log.ts';
 import { heldRole } from '../log/role-at.ts';
+import { stopOf } from './stops.ts';
 
 /** One signed practical with all that was said about it since. */
 export type Watched = {
@@ -15,6 +16,8 @@ export type Watched = {
   readonly agreed: boolean;
   /** an appeal was settled so that another trainer is to watch it again */
   readonly watchAgain: boolean;
+  /** what stopped the same practical in another unit: a stop ends all of them */
+  readonly stop: PracticalSigned | null;
 };
 
 /** Which practicals are asked for: of one person, in one unit, at one bench, for one kind of work. */
@@ -84,6 +87,7 @@ function toWatched(event: PracticalSigned, log: Log, now: number): Watched {
     disagreed: against?.by ?? null,
     agreed: cosignatures.some(({ body }) => body.statement.answer === 'agrees'),
     watchAgain: isToWatchAgain(event, log, now),
+    stop: stopOf(log, event, now),
   };
 }
 

@@ -46,8 +46,14 @@ type Decided =
     }
   | {
       readonly state: 'not-yet';
-      /** `seen`: watched, and not signed off */
-      readonly why: 'seen' | 'altered' | 'watch-again' | 'awaits-cosign' | 'old-version';
+      /** `seen`: watched, and not signed off; `stopped`: an error in another unit ended the practical */
+      readonly why:
+        | 'seen'
+        | 'stopped'
+        | 'altered'
+        | 'watch-again'
+        | 'awaits-cosign'
+        | 'old-version';
       readonly by: PracticalSigned;
     }
   | { readonly state: 'not-yet'; readonly why: 'none'; readonly by: null };
@@ -88,7 +94,7 @@ export function unitStatusOf(question: UnitQuestion): UnitStatus {
         ? { state: 'not-yet', why: 'none', by: null }
         : { state: 'not-yet', why: 'awaits-cosign', by: waiting[0].event };
     }
-    const { disagreed, event: by, watchAgain, withdrawal } = newest;
+    const { disagreed, event: by, stop, watchAgain, withdrawal } = newest;
     if (by.altered === true) return { state: 'not-yet', why: 'altered', by };
     const { decision, validFrom, validUntil } = by.body.statement;
     // the record refuses a sign-off without its two days; without them nothing would hold
@@ -96,6 +102,7 @@ export function unitStatusOf(question: UnitQuestion): UnitStatus {
       return { state: 'not-yet', why: watchAgain ? 'watch-again' : 'seen', by };
     }
     if (withdrawal !== null) return { state: 'withdrawn', by, withdrawal };
+    if (stop !== null) return { state: 'not-yet', why: 'stopped', by };
     if (watchAgain) return { state: 'not-yet', why: 'watch-again', by };
     if (disagreed !== null) return { state: 'not-yet', why: 'not-agreed', by, second: disagreed };
     if (!weighed.isNewEnough(by)) return { state: 'not-yet', why: 'old-version', by };

@@ -39,6 +39,7 @@ const isBreak = (one: Watched): boolean =>
   one.event.altered === true ||
   one.withdrawal !== null ||
   one.disagreed !== null ||
+  one.stop !== null ||
   one.watchAgain;
 
 /** The unbroken run of practicals that held, newest first. */

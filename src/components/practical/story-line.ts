@@ -12,7 +12,9 @@ type Base = {
 
 /** One line of what became of a signed practical. */
 export type StoryLine = Base &
+  /** an error stopped the same practical in another unit */
   (
+    | { readonly kind: 'stopped'; readonly words: null }
     | { readonly kind: 'signed'; readonly decision: Statement['decision'] }
     | {
         readonly kind: 'cosigned';

@@ -1,6 +1,5 @@
 import { organisationName, type Site } from '../../accounts/index.ts';
 import {
-  type Alignment,
   type AuthorisationProofFile,
   buildAuthorisationProof,
   buildStatusList,
@@ -17,7 +16,8 @@ import {
   type Verdict,
   verifyProof,
 } from '../../records/index.ts';
-import { loadUnits, type StoredEvent } from '../../store/index.ts';
+import type { StoredEvent } from '../../store/index.ts';
+import { alignmentsOf } from './alignments-of.ts';
 import { type Done, refusedFor } from './refused.ts';
 
 /** How long a status list may be relied on, ms: a week. */
@@ -63,19 +63,6 @@ function findSecond(events: readonly StoredEvent[], given: EventOf<'authorisatio
           by !== given.about,
       ) ?? null
   );
-}
-
-/** Published units that the units signed are held against: ids and versions, each once. */
-function alignmentsOf(signed: readonly Signed[], issuer: string): Alignment[] {
-  const ids = new Set(signed.map(({ event }) => event.body.statement.unit.id));
-  const listed = [...loadUnits().values()].filter(({ id }) => ids.has(id));
-  const found = new Map<string, Alignment>();
-  for (const { id, scheme, version } of listed.flatMap(({ heldAgainst }) => heldAgainst)) {
-    const url = `${issuer}/published/${encodeURIComponent(scheme)}/${encodeURIComponent(id)}`;
-    const code = version === undefined ? id : `${id} ${version}`;
-    found.set(url, { name: `${scheme} ${id}`, url, code, framework: scheme });
-  }
-  return [...found.values()];
 }
 
 /** Names as the accounts have them, each with the salt that ties it to what was signed; changed ones left out. */
@@ -220,7 +207,10 @@ export async function leaveProofOf(
         organisation: await organisationName(given.org, site),
         shown,
         names: names === 'shown' ? await pickNames(given, signed, site) : {},
-        alignments: alignmentsOf(signed, issuer),
+        alignments: alignmentsOf(
+          signed.map(({ event: { body } }) => body.statement.unit.id),
+          issuer,
+        ),
         status: await listsFor(
           { own: own.seq, all: [own.seq, ...signed.map(({ seq }) => seq)] },
           { events, now, site },

@@ -15,11 +15,13 @@ import {
   type ShownName,
   type Statement,
   statusPlaceOf,
+  stoppedSignoffs,
   toHex,
   type Verdict,
   verifyProof,
 } from '../../records/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
+import { alignmentsOf } from './alignments-of.ts';
 
 /** How long a status list may be relied on, ms: a week, so that a printed sheet soon reads "unknown". */
 const STATUS_HOLDS = 7 * 86_400_000;
@@ -100,7 +102,13 @@ async function statusNow(index: number, org: string, now: Date, site: Site) {
   const places = new Map(
     signed.flatMap(({ event, seq }) => (event === null ? [] : [[event.id, seq]])),
   );
-  const withdrawn = withdrawals.flatMap(({ event }) => places.get(event?.body.signoff ?? '') ?? []);
+  const all = [...signed, ...withdrawals].flatMap(({ event }) => event ?? []);
+  const gone = [
+    ...withdrawals.flatMap(({ event }) => event?.body.signoff ?? []),
+    // a stop that reached the log after the sign-off ended that practical all the same
+    ...stoppedSignoffs(all),
+  ];
+  const withdrawn = [...new Set(gone)].flatMap((signoff) => places.get(signoff) ?? []);
   return buildStatusList(site.siteKey, {
     list: statusPlaceOf(index).list,
     withdrawn,
@@ -151,7 +159,7 @@ export async function recordOf(
       checkpoint,
       organisation: await organisationName(org, site),
       names: await shownNames(statement, site),
-      alignments: [],
+      alignments: alignmentsOf([statement.unit.id], issuer),
       status: await statusNow(stored.seq, org, now, site),
       issuedAt,
     },

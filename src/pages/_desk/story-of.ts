@@ -1,6 +1,14 @@
 import type { Site } from '../../accounts/index.ts';
 import type { StoryLine } from '../../components/practical/story-line.ts';
+import { saysStop } from '../../records/index.ts';
 import type { SignedEvent } from './proof-of.ts';
+
+/** Whether two records are of one practical, watched by one trainer. */
+function isBeside(event: SignedEvent, signed: SignedEvent): boolean {
+  const [one, other] = [event.body.statement, signed.body.statement];
+  if (one.schema === 'statement/1' || other.schema === 'statement/1') return false;
+  return event.id !== signed.id && event.by === signed.by && one.practical === other.practical;
+}
 
 /** What was said of a signed practical, in the order in which the site entered it. */
 export async function storyOf(signed: SignedEvent, { store }: Site): Promise<StoryLine[]> {
@@ -14,14 +22,31 @@ export async function storyOf(signed: SignedEvent, { store }: Site): Promise<Sto
   };
   const after = await store.events({
     org: signed.org,
-    kinds: ['practical.cosigned', 'practical.answered', 'appeal.settled', 'practical.withdrawn'],
+    kinds: [
+      'practical.signed',
+      'practical.cosigned',
+      'practical.answered',
+      'appeal.settled',
+      'practical.withdrawn',
+    ],
     ...(signed.about === null ? {} : { about: signed.about }),
   });
   const appeals = new Set<string>();
+  // a stop that was taken back ends nothing
+  const taken = new Set(
+    after.flatMap(({ event }) =>
+      event?.kind === 'practical.withdrawn' ? [event.body.signoff] : [],
+    ),
+  );
   const lines = after.flatMap(({ event, broken }): StoryLine[] => {
     if (event === null) return [];
     const base = { id: event.id, at: event.received, by: event.by, altered: broken !== null };
     switch (event.kind) {
+      case 'practical.signed':
+        return isBeside(event, signed) && saysStop(event) && !taken.has(event.id)
+          ? // altered or not: what a stop forbade still stands
+            [{ ...base, altered: false, kind: 'stopped', words: null }]
+          : [];
       case 'practical.cosigned': {
         const { answer, note, signoff } = event.body.statement;
         if (signoff !== signed.id) return [];
@@ -60,13 +85,8 @@ export const openAppeals = (story: readonly StoryLine[]): StoryLine[] =>
 
 /** The other units that were signed from the same practical at the machine. */
 export async function unitsBeside(signed: SignedEvent, { store }: Site): Promise<SignedEvent[]> {
-  const { statement } = signed.body;
-  if (statement.schema === 'statement/1') return [];
+  if (signed.body.statement.schema === 'statement/1') return [];
   const about = signed.about === null ? {} : { about: signed.about };
   const all = await store.events({ org: signed.org, kinds: ['practical.signed'], ...about });
-  return all.flatMap(({ event }) => {
-    if (event === null || event.id === signed.id || event.by !== signed.by) return [];
-    const other = event.body.statement;
-    return other.schema !== 'statement/1' && other.practical === statement.practical ? [event] : [];
-  });
+  return all.flatMap(({ event }) => (event !== null && isBeside(event, signed) ? [event] : []));
 }

@@ -1,11 +1,12 @@
 import type { LogEvent } from '../events/index.ts';
+import { stoppedSignoffs } from './stopped-signoffs.ts';
 
 /** Events with their places in the log, in order: what the status lists are made from. */
 export type PlacedEvent = { readonly index: number; readonly event: LogEvent };
 
 /** Places in the log to mark, for each list. */
 export type StandingMarks = {
-  /** sign-offs withdrawn, and authorisations ended or resting on one of those */
+  /** sign-offs withdrawn or stopped in another unit, and authorisations ended or resting on one of those */
   readonly revocation: readonly number[];
   /** authorisations that rest until they are refreshed */
   readonly suspension: readonly number[];
@@ -48,10 +49,11 @@ function follow(event: LogEvent, given: ReadonlyMap<string, Given>): void {
  * suspension, a near miss with that person at the bench, or a change of the machine or its guard; only a
  * refresh lifts it. A long break needs the rules and a clock: it is entered as a suspension.
  */
-export function standingMarks(events: Iterable<PlacedEvent>): StandingMarks {
+export function standingMarks(placed: Iterable<PlacedEvent>): StandingMarks {
+  const events = [...placed];
   const given = new Map<string, Given>();
   const signoffs = new Map<string, number>();
-  const withdrawn = new Set<string>();
+  const withdrawn = stoppedSignoffs(events.map(({ event }) => event));
   for (const { event, index } of events) {
     if (event.kind === 'practical.signed') signoffs.set(event.body.signoff, index);
     else if (event.kind === 'practical.withdrawn') withdrawn.add(event.body.signoff);

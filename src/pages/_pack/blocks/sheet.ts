@@ -69,6 +69,7 @@ function sayStory(
         say(`story.answered.${'answer' in line ? line.answer : ''}` as 'story.title', who),
       settled: () =>
         say(`story.settled.${'outcome' in line ? line.outcome : ''}` as 'story.title', who),
+      stopped: () => say('story.stopped', who),
       withdrawn: () => say('story.withdrawn', who),
     }[line.kind]();
     // what people said in their own words is not needed to know who is competent

@@ -86,6 +86,8 @@ export function ReviewAll({ ready, draft, place, keep, onSigned, back }: Props) 
       <h2 id="review-title" tabIndex={-1} ref={heading}>
         {say('review')}
       </h2>
+      {/* hidden on the screen, where the button below says it; paper must say it by itself */}
+      <p class="not-signed-mark">{say('review.not-signed')}</p>
       {written === null ? (
         <p role="status">{say('review.writing')}</p>
       ) : (
