@@ -143,7 +143,7 @@ describe('a sign-off whose practical was stopped in another unit', () => {
   const { criteria } = sampleStatementNow();
   const stop = signed(51, {
     decision: 'not-yet',
-    criteria: [...criteria, { id: 'stop/reach', text: 'The work was stopped.', answer: 'no' }],
+    criteria: [...criteria, { id: 'stop/reach', text: 'The work was stopped.', result: 'no' }],
   });
   const taken = event('practical.withdrawn', { signoff: sampleId(51), reason: 'Wrong person.' });
 
