@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
@@ -61,6 +61,26 @@ export const hasPostgres = (): boolean =>
 export const NO_POSTGRES =
   'PostgreSQL is not installed, so its tests are left out; install Debian’s package postgresql, or give TEST_DATABASE_URL.';
 
+/** Waits for the end of its input, which comes when whoever started it ends, however that is. */
+const GUARD = `
+const { spawnSync } = require('node:child_process');
+const { rmSync } = require('node:fs');
+const { program, data, folder, ...user } = JSON.parse(process.argv[1]);
+process.stdin.resume().on('close', () => {
+  spawnSync(program, ['-D', data, '-w', '-m', 'immediate', 'stop'], { cwd: '/', ...user });
+  rmSync(folder, { recursive: true, force: true });
+});`;
+
+/** A process that tests ran in may be ended without a word; the server it started must not stay behind. */
+function guard(of: Record<string, unknown>): void {
+  const watching = spawn(process.execPath, ['-e', GUARD, JSON.stringify(of)], {
+    stdio: ['pipe', 'ignore', 'ignore'],
+    detached: true,
+  });
+  watching.unref();
+  (watching.stdin as unknown as { unref: () => void }).unref();
+}
+
 /** Starts a cluster of its own in a temporary folder, on loopback, not as root, with every commit on the disk. */
 export async function startCluster(): Promise<Cluster> {
   const programs = findPrograms();
@@ -82,6 +102,7 @@ export async function startCluster(): Promise<Cluster> {
     void run('pg_ctl', ['-D', data, '-w', '-l', join(folder, 'log'), '-o', options, 'start']);
   const end = (mode: string) => void run('pg_ctl', ['-D', data, '-w', '-m', mode, 'stop']);
   start();
+  guard({ program: join(programs, 'pg_ctl'), data, folder, ...(user === 'self' ? {} : user) });
   return {
     url: `postgres://owner@127.0.0.1:${port}/postgres`,
     folder,
