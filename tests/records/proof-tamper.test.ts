@@ -1,7 +1,43 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { canonicalText, verifyProof } from '../../src/records/index.ts';
 import { sampleLeave } from './sample-authorisation.ts';
 import { sampleId, sampleProof } from './sample-log.ts';
+
+/*
+ * Ten thousand files that differ in one byte: most of what is hashed, unpacked and held against a key is
+ * the same in all of them. Each of these is a function of its bytes alone, so its answer to the same
+ * bytes is kept; every check is still made of every file.
+ */
+const kept = vi.hoisted(
+  () =>
+    <Args extends unknown[], Answer>(
+      work: (...args: Args) => Answer,
+      keyOf: (...args: Args) => string,
+    ) => {
+      const answers = new Map<string, Answer>();
+      return (...args: Args): Answer => {
+        const key = keyOf(...args);
+        const known = answers.get(key);
+        if (known !== undefined) return known;
+        const answer = work(...args);
+        answers.set(key, answer);
+        return answer;
+      };
+    },
+);
+const asKey = vi.hoisted(
+  () =>
+    (...all: Uint8Array[]): string =>
+      all.map((bytes) => Buffer.from(bytes).toString('latin1')).join('|'),
+);
+vi.mock('../../src/records/check/signing-key.ts', async (original) => {
+  const real = await original<typeof import('../../src/records/check/signing-key.ts')>();
+  return { ...real, verifySignature: kept(real.verifySignature, asKey) };
+});
+vi.mock('../../src/records/check/status-list.ts', async (original) => {
+  const real = await original<typeof import('../../src/records/check/status-list.ts')>();
+  return { ...real, decodeBits: kept(real.decodeBits, (text) => text) };
+});
 
 const practical = await sampleProof();
 const options = { trusted: [practical.issuer], at: '2026-03-10T12:00:00.000Z' };
@@ -65,10 +101,8 @@ describe.each(FILES)('a proof %s with one byte changed', (_, file) => {
 
   const every = Array.from(new TextEncoder().encode(text), (byte, at) => ({ byte, at }));
 
-  // the third is the second with parts cut out: one byte in five is enough of it
-  const step = text.includes('"shown":"results"') ? 5 : 1;
   it('is never genuine, whichever byte it is', async () => {
-    const places = every.map(({ at }) => at).filter((at) => at % step === 0);
+    const places = every.map(({ at }) => at);
     const tally = await tamper(text, places, (byte) => byte ^ 1);
     expect(tally.believed).toEqual([]);
     // nothing in the file is idle: no byte but makes it another file
