@@ -134,7 +134,9 @@ export function testDoors(stage: () => Stage): void {
   it('a method in a header or a field counts for nothing', async () => {
     const { world, site } = stage();
     const before = digestStore(world.dataDir);
-    for (const { method, path } of writingAddresses(world)) {
+    // opening a shared link is entered on purpose
+    const addresses = writingAddresses(world).filter(({ path }) => !path.startsWith('/shared/'));
+    for (const { method, path } of addresses) {
       await site.send(`${path}${path.includes('?') ? '&' : '?'}_method=${method}`, {
         headers: {
           cookie: world.cookies.ruth,

@@ -164,6 +164,32 @@ export const EXPECTED: Readonly<Record<string, Rows>> = {
     GET: 'nobody=sign-in own=200 trainer=200 employer=200',
     POST: '404',
   },
+  '/api/packs/[id]': {
+    GET: 'nobody=401 traineeMissing=403 trainerMissing=404 employerMissing=404',
+  },
+  '/api/packs/[id]/[file]': {
+    GET: 'nobody=401 traineeMissing=403 trainerMissing=404 employerMissing=404',
+  },
+  '/pack': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=200',
+    POST: 'nobody=sign-in own=403 trainer=400 employer=400',
+  },
+  '/pack/[id]': {
+    GET: 'nobody=sign-in traineeMissing=403 trainerMissing=404 employerMissing=404',
+    POST: 'nobody=sign-in traineeMissing=403 trainerMissing=404 employerMissing=404',
+  },
+  '/share': {
+    GET: 'nobody=sign-in own=403 trainer=200 employer=200',
+    POST: 'nobody=sign-in own=403 trainer=400 employer=400',
+  },
+  '/shared/[token]': {
+    GET: 'there=200 missing=404',
+    POST: 'there=200 missing=404',
+  },
+  '/shared/[token]/[file]': {
+    GET: 'there=200 missing=404',
+    POST: '404',
+  },
   '/glossary': AHEAD,
   '/privacy': AHEAD,
   '/who-may/matrix.csv': {

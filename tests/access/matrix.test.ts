@@ -194,7 +194,9 @@ describe('looking', () => {
   it('changes nothing: every GET, HEAD and OPTIONS leaves each table as it was', async () => {
     const before = digestStore(world.dataDir);
     expect(before.size).toBeGreaterThan(15);
-    const asked = onDemand.flatMap((route) => {
+    // that a link to share was opened is entered on purpose, with nobody's name
+    const looked = onDemand.filter(({ pattern }) => !pattern.includes('/shared/'));
+    const asked = looked.flatMap((route) => {
       const isEnglish = plainPattern(route.pattern) === route.pattern;
       const methods = isEnglish ? ['GET', 'HEAD', 'OPTIONS'] : ['GET'];
       return (['nobody', 'mira', 'ruth', 'anna'] as const).flatMap((viewer) =>

@@ -9,6 +9,7 @@ import {
   makeCalendarAddress,
   makeGroup,
   makeResetLink,
+  makeShareLink,
   openSite,
   peopleOf,
   type Site,
@@ -62,6 +63,7 @@ export type Shared = {
   readonly calendar: string;
   readonly invitation: string;
   readonly reset: string;
+  readonly share: string;
   readonly photo: string;
   readonly key: string;
 };
@@ -229,7 +231,11 @@ async function sharedOf(stage: Stage, key: SigningKey): Promise<Shared> {
   const about = stage.person('Tom Okafor').person;
   const asked = { id: newId(), person: about, clears: 'password' as const, password: PASSWORD };
   const reset = granted(await makeResetLink(ruth, asked, null, site));
+  const until = new Date(Date.now() + 5 * 86_400_000).toISOString().slice(0, 10);
+  const wanted = { id: newId(), purpose: 'Visit', until, people: [], bench: null };
+  const share = granted(await makeShareLink(stage.as('Anna Weir'), wanted, site));
   return {
+    share: share.split('/').at(-1) ?? '',
     reset: reset.path.split('/').at(-1) ?? '',
     bench: stage.bench.id,
     group: granted(await makeGroup(ruth, { id: newId(), name: 'Monday' }, site)),

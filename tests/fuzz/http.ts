@@ -67,7 +67,7 @@ function pathOf(route: Route, random: Random, world: World): string {
   const real = addressOf(route, random.pick(subjectsOf(route.pattern)), world);
   const isOdd = route.pattern.includes('[') && random.whole(0, 3) === 0;
   const path = isOdd
-    ? route.pattern.replace(/\[\w+\]/, encodeURIComponent(strange(random, world).toWellFormed()))
+    ? route.pattern.replace(/\[\w+\]/g, encodeURIComponent(strange(random, world).toWellFormed()))
     : real;
   if (random.whole(0, 2) > 0) return path;
   const query = Array.from({ length: random.whole(1, 6) }, () => {
