@@ -469,3 +469,29 @@ describe('the credential in a proof', () => {
     );
   });
 });
+
+describe('a proof from before credentials named the standards of a unit', () => {
+  it.each([
+    ['an empty list of standards', { alignment: [] }],
+    ['no list of standards at all', {}],
+  ])('with %s is still genuine', async (_what, list) => {
+    const { credential } = sample.file as unknown as { credential: JsonObject };
+    const { proof: _proof, ...unsigned } = structuredClone(credential);
+    const subject = unsigned['credentialSubject'] as JsonObject & { achievement: JsonObject };
+    const { alignment, ...achievement } = subject.achievement;
+    expect(alignment).toHaveLength(1);
+    const old = {
+      ...sample.file,
+      credential: await addProof(
+        {
+          ...unsigned,
+          credentialSubject: { ...subject, achievement: { ...achievement, ...list } },
+        },
+        sample.site,
+        { created: '2026-03-03T11:00:00.000Z', issuer: sample.issuer },
+      ),
+    };
+    expect(await failed(old)).toEqual([]);
+    expect((await check(old)).verdict).toBe('genuine');
+  });
+});
