@@ -1,4 +1,5 @@
-import { keptKeyId } from '../signing/index.ts';
+import { followLog, keptKeyId } from '../signing/index.ts';
+import { showForkedLog } from './show-forked-log.ts';
 
 /** Marks, among the devices of whoever is signed in, the one in front of them. */
 export async function markThisDevice(): Promise<void> {
@@ -9,4 +10,14 @@ export async function markThisDevice(): Promise<void> {
   for (const line of place.querySelectorAll<HTMLElement>('[data-this-device]')) {
     if (keyId !== null && line.dataset['thisDevice'] === keyId) line.hidden = false;
   }
+}
+
+/**
+ * Shows a log that did not go on, then asks the site again. Only where a checkpoint is kept already: a desk
+ * that signs nothing keeps nothing.
+ */
+export async function watchLog(): Promise<void> {
+  await showForkedLog();
+  await followLog('held').catch(() => undefined);
+  await showForkedLog();
 }

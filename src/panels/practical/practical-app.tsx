@@ -2,6 +2,7 @@ import { useEffect, useMemo, useState } from 'preact/hooks';
 import { here } from '../../words/spoken.ts';
 import { fetchKit, type Kit, keepSending, keptKit, watchUnsent } from '../signing/index.ts';
 import { say } from './say.ts';
+import { LogNotice } from './sheet/log-notice.tsx';
 import { OutNotice } from './sheet/out-notice.tsx';
 import { type Chosen, findPlace, titleOf } from './sheet/place.ts';
 import { Practical } from './sheet/practical.tsx';
@@ -76,7 +77,12 @@ export function PracticalApp() {
   }
   const found = isWhole(chosen) ? findPlace(got.kit, chosen) : null;
   if (found?.ok !== true) {
-    return <Start kit={got.kit} chosen={chosen} problem={found === null ? null : found.why} />;
+    return (
+      <>
+        <LogNotice />
+        <Start kit={got.kit} chosen={chosen} problem={found === null ? null : found.why} />
+      </>
+    );
   }
   const { place } = found;
   return (
@@ -88,6 +94,7 @@ export function PracticalApp() {
           <a href={here('/practical/sheet')}>{say('to-start')}</a>
         </p>
       </div>
+      <LogNotice />
       <OutNotice {...place} />
       <Practical place={place} />
     </>

@@ -19,6 +19,7 @@ export { whoIsHere } from './send/who-is-here.ts';
 export { type SignAllInput, type SignAllOutcome, type SignedUnit, signAll } from './sign-all.ts';
 export * from './store/device-key.ts';
 export { askToKeepStore } from './store/device-store.ts';
+export { followLog, forkedLog, LOG_CHANGED, settleLog } from './store/follow-log.ts';
 export type {
   DeviceKey,
   DeviceLabel,

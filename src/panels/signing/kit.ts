@@ -4,6 +4,7 @@ import type { LimitSet } from '../../limits/index.ts';
 import { sayFrom } from '../../words/spoken.ts';
 import { getJson, type Reply } from './post-json.ts';
 import { openDeviceStore, STRICT } from './store/device-store.ts';
+import { followLog } from './store/follow-log.ts';
 import { markTrainer } from './store/marks.ts';
 import { dropNote, readNote, writeNote } from './store/notes.ts';
 
@@ -95,6 +96,8 @@ export async function fetchKit(): Promise<Reply<Kit>> {
   } catch (error) {
     return { ok: false, status: 0, path: '', message: sayNotKept(error) };
   }
+  // behind the kit, which must not wait for it
+  void followLog().catch(() => undefined);
   return { ok: true, value: kit };
 }
 

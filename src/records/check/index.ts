@@ -3,6 +3,7 @@ export * from './authorisation-file.ts';
 export * from './base58.ts';
 export * from './bytes.ts';
 export * from './canonical.ts';
+export * from './check-growth.ts';
 export * from './checkpoint.ts';
 export * from './data-integrity.ts';
 export * from './did-key.ts';

@@ -2,8 +2,8 @@ import english from '../../../../content/messages/en/signing.json' with { type: 
 import { sayFrom } from '../../../words/spoken.ts';
 import { askSite, postJson, type Reply } from '../post-json.ts';
 import { openDeviceStore } from '../store/device-store.ts';
+import { followLog, hearCheckpoint } from '../store/follow-log.ts';
 import type { Logged, Unsent } from '../store/kept.ts';
-import { keepCheckpoint } from '../store/notes.ts';
 import { noteLogged, notePhotoSent, putAside } from '../store/outbox.ts';
 import { type Judged, judgeRefusal } from './judge-reply.ts';
 
@@ -69,7 +69,8 @@ export async function deliver(entry: Unsent): Promise<Delivered> {
     if (!isLogged(reply.value, entry.signoff)) return notReached;
     logged = reply.value;
     await noteLogged(entry, logged);
-    await keepCheckpoint(logged.checkpoint, logged.received).catch(() => undefined);
+    await hearCheckpoint(logged.checkpoint).catch(() => undefined);
+    await followLog().catch(() => undefined);
   }
   for (const digest of entry.photos) {
     const stopped = await deliverPhoto(entry, digest);

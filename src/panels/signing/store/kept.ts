@@ -107,5 +107,9 @@ export type Note =
   | { readonly name: 'trainer'; readonly person: string }
   /** how far this clock was ahead of the site's when they last spoke, seconds */
   | { readonly name: 'clock'; readonly ahead: number; readonly at: string }
+  /** a head of the log from a reply, not yet held to the one kept */
+  | { readonly name: 'heard'; readonly note: string }
+  /** a log that did not go on: the head kept, and the one found at that instant */
+  | { readonly name: 'forked'; readonly kept: string; readonly found: string; readonly at: string }
   /** which tab is sending, where the browser has no locks */
   | { readonly name: 'sending'; readonly owner: string; readonly until: number };
