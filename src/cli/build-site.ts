@@ -47,7 +47,11 @@ async function runBuilder(root: string): Promise<string | null> {
     const builder = spawn(
       process.execPath,
       [join(root, 'node_modules', 'astro', 'bin', 'astro.mjs'), 'build'],
-      { cwd: root, env: { ...process.env, ASTRO_TELEMETRY_DISABLED: '1' } },
+      {
+        cwd: root,
+        // whoever asks, a test run for one, the pages are built for use: without places in source files
+        env: { ...process.env, NODE_ENV: 'production', ASTRO_TELEMETRY_DISABLED: '1' },
+      },
     );
     builder.stdout.on('data', (text) => said.push(String(text)));
     builder.stderr.on('data', (text) => said.push(String(text)));

@@ -34,7 +34,7 @@ test('the rules ask for a second person', async ({ page }) => {
   await page.goto(`${site.url}/rules`);
   await expectAccessible(page);
   await page.getByLabel('Longest time of a sign-off').fill('61');
-  await page.locator('main form').evaluate((form: HTMLFormElement) => {
+  await page.locator('main form[action="/rules"]').evaluate((form: HTMLFormElement) => {
     form.noValidate = true;
   });
   await page.getByRole('button', { name: 'Set these rules' }).click();
