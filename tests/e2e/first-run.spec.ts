@@ -18,7 +18,7 @@ async function signIn(page: Page, email: string, password: string): Promise<void
   await page.goto(`${site.url}/sign-in`);
   await page.getByLabel('E-mail').fill(email);
   await page.getByLabel('Password').fill(password);
-  await page.getByRole('main').getByRole('button', { name: 'Sign in' }).click();
+  await page.getByRole('main').getByRole('button', { name: 'Sign in', exact: true }).click();
 }
 
 test('a refused form says why and keeps what was typed, but never the password', async ({

@@ -98,7 +98,7 @@ test('a visitor is sent to sign in and comes back; a wrong role reads one senten
   await page.goto(`${site.url}/board`);
   await page.getByLabel('E-mail').fill('ruth.amsel@alderlane.example');
   await page.getByLabel('Password').fill(DEMO_PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.getByRole('button', { name: 'Sign in', exact: true }).click();
   await expect(page).toHaveURL(`${site.url}/board`);
   const tom = await page.getByRole('link', { name: 'Tom Okafor' }).getAttribute('href');
 

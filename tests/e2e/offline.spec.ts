@@ -119,7 +119,7 @@ test.describe('with the network cut', () => {
     await page.goto(`${site.url}/sign-in`);
     await page.locator('input[name=email]').fill('mira.holt@alderlane.example');
     await page.locator('input[name=password]').fill(DEMO_PASSWORD);
-    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByRole('button', { name: 'Sign in', exact: true }).click();
     await expect(page.getByRole('alert')).toHaveCount(0);
     await page.waitForURL((url) => !url.pathname.includes('sign-in'));
     // kept once more with somebody signed in: still nothing of theirs comes along

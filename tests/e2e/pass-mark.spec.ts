@@ -20,7 +20,7 @@ async function signIn(browser: Browser, who: string, width = 1280): Promise<Page
   await page.goto(`${site.url}/sign-in`);
   await page.getByLabel('E-mail').fill(`${who}@alderlane.example`);
   await page.getByLabel('Password').fill(DEMO_PASSWORD);
-  await page.getByRole('button', { name: 'Sign in' }).click();
+  await page.getByRole('button', { name: 'Sign in', exact: true }).click();
   await page.waitForLoadState();
   return page;
 }
