@@ -157,6 +157,19 @@ describe.each(KINDS)('the PDF of a pack, $name', ({ language, name, size }) => {
     }
   });
 
+  it('says at the head of a page that goes on about a person who it is about', () => {
+    const { pages } = made(name).read;
+    const first = pages.findIndex(({ tree }) => tree.some((one) => textOf(one).startsWith('Mira')));
+    expect(pages[first + 1]?.aside).toContain('Mira Holt');
+    expect(pages[1]?.aside).not.toContain('Mira Holt');
+  });
+
+  it('leaves no heading alone at the foot of a page', () => {
+    for (const { tree } of made(name).read.pages) {
+      expect(tree.at(-1)?.role).not.toMatch(/^H\d$/);
+    }
+  });
+
   it('embeds every font it names', () => {
     const raw = Buffer.from(made(name).pack.pdf).toString('latin1');
     const fonts = raw.match(/\/Type \/FontDescriptor/g)?.length ?? 0;

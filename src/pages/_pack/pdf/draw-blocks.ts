@@ -2,7 +2,7 @@ import { encode } from 'uqr';
 import { type Block, type Code, type Words, wordsOf } from '../blocks/block.ts';
 import { drawTable } from './draw-table.ts';
 import { drawLines, langOf, leading, makeRoom } from './lines.ts';
-import { INK, QUIET, type Sheet, type Style } from './page.ts';
+import { INK, MARGIN, QUIET, type Sheet, type Style } from './page.ts';
 import { type Tag, tag } from './tag.ts';
 
 const HEADINGS: Readonly<Record<1 | 2 | 3, Style>> = {
@@ -21,15 +21,30 @@ const GAP = 7;
 /** Side of a code in points, with its quiet zone: 33 mm, which a phone reads from paper at arm's length. */
 const CODE_SIDE = 94;
 
-function drawHeading(sheet: Sheet, parent: Tag, level: 1 | 2 | 3, words: Words): void {
+/** Points that must be left below a heading, so that it never stands alone at the foot of a page. */
+const below = (level: 1 | 2 | 3, next: Block | undefined): number => {
+  if (level === 3) return 2 * CODE_SIDE;
+  return next?.kind === 'heading' && next.level === 3 ? 2 * CODE_SIDE + 50 : 60;
+};
+
+function drawHeading(
+  sheet: Sheet,
+  parent: Tag,
+  { level, words }: Extract<Block, { kind: 'heading' }>,
+  next: Block | undefined,
+): void {
   const { doc } = sheet;
   const style = HEADINGS[level];
   const text = wordsOf(words);
   const lines = sheet.fold(text, style, sheet.width());
   sheet.y += level === 3 ? 8 : 10;
-  // a heading does not stand alone at the foot of a page
-  makeRoom(sheet, lines.length * leading(style) + (level === 3 ? 2 * CODE_SIDE : 60));
-  if (level === 1) doc.outline.addItem(text);
+  makeRoom(sheet, lines.length * leading(style) + below(level, next));
+  if (level === 1) {
+    doc.outline.addItem(text);
+    sheet.section = text;
+    // a page that begins with a heading needs no other one above it
+    if (sheet.y < MARGIN.top + 12) sheet.sections[sheet.sections.length - 1] = '';
+  }
   parent.add(tag(doc, `H${level}`, langOf(words), () => drawLines(sheet, lines, style)));
   sheet.y += 4;
 }
@@ -104,15 +119,18 @@ function drawPhoto(sheet: Sheet, parent: Tag, jpeg: Uint8Array, alt: string): vo
   sheet.y += GAP;
 }
 
-/** Writes one block where the sheet stands, as a tagged piece of its parent. */
-export function drawBlock(sheet: Sheet, parent: Tag, block: Block): void {
+/**
+ * Writes one block where the sheet stands, as a tagged piece of its parent.
+ * @param next what follows it, which a heading keeps to
+ */
+export function drawBlock(sheet: Sheet, parent: Tag, block: Block, next?: Block): void {
   const { doc } = sheet;
   switch (block.kind) {
     case 'page':
       sheet.begin(block.turned);
       return;
     case 'heading':
-      drawHeading(sheet, parent, block.level, block.words);
+      drawHeading(sheet, parent, block, next);
       return;
     case 'notice':
       drawNotice(sheet, parent, block.words);
@@ -136,12 +154,12 @@ export function drawBlock(sheet: Sheet, parent: Tag, block: Block): void {
         return;
       }
       makeRoom(sheet, CODE_SIDE + 8);
-      const below = sheet.y + CODE_SIDE + 6;
+      const underCode = sheet.y + CODE_SIDE + 6;
       const page = doc.page;
       drawCode(sheet, parent, block.code);
       drawTable(sheet, parent, block, CODE_SIDE + 14);
       // the facts are mostly longer than the code beside them
-      if (doc.page === page) sheet.y = Math.max(sheet.y, below);
+      if (doc.page === page) sheet.y = Math.max(sheet.y, underCode);
       return;
     }
     default:

@@ -13,6 +13,10 @@ export type Style = { readonly size: number; readonly weight: Weight; readonly c
 
 export type Sheet = {
   readonly doc: PDFKit.PDFDocument;
+  /** whom or what the pages from here on are about */
+  section: string;
+  /** the same of each page, for its head: a loose page says whose it is */
+  readonly sections: string[];
   /** where the next thing goes, points from the top */
   y: number;
   readonly left: number;
@@ -96,8 +100,14 @@ export function openSheet({ author, language, made, paper, subject, title }: She
     const pieces = [''];
     for (const letter of word) {
       const last = pieces.at(-1) ?? '';
-      if (last !== '' && measure(last + letter, style) > width) pieces.push(letter);
-      else pieces[pieces.length - 1] = last + letter;
+      if (last === '' || measure(last + letter, style) <= width) {
+        pieces[pieces.length - 1] = last + letter;
+        continue;
+      }
+      // a path is cut behind its last mark, so that a name in it can be read in one piece
+      const mark = Math.max(last.lastIndexOf('/'), last.lastIndexOf('-'));
+      const end = mark > last.length / 3 ? mark + 1 : last.length;
+      pieces.splice(-1, 1, last.slice(0, end), last.slice(end) + letter);
     }
     return pieces;
   };
@@ -129,6 +139,8 @@ export function openSheet({ author, language, made, paper, subject, title }: She
   let turnedNow: 'upright' | 'on-its-side' = 'upright';
   const sheet: Sheet = {
     doc,
+    section: '',
+    sections: [],
     y: 0,
     left: MARGIN.side,
     width: () => doc.page.width - 2 * MARGIN.side,
@@ -136,11 +148,14 @@ export function openSheet({ author, language, made, paper, subject, title }: She
     begin: (turned) => {
       turnedNow = turned;
       doc.addPage(pageOptions(turned));
+      sheet.section = '';
+      sheet.sections.push('');
       sheet.y = MARGIN.top;
     },
     turn: () => {
       const next = doc as unknown as { continueOnNewPage: (options: object) => void };
       next.continueOnNewPage(pageOptions(turnedNow));
+      sheet.sections.push(sheet.section);
       sheet.y = MARGIN.top;
     },
     measure,

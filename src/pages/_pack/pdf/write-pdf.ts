@@ -22,8 +22,11 @@ function drawFrames(sheet: Sheet, content: PackContent, say: Speaker): void {
     const width = doc.page.width - 2 * MARGIN.side;
     const last = doc.page.height - MARGIN.foot + 22;
     sheet.aside('Pagination', () => {
-      const [line = ''] = sheet.fold(running, SMALL, width);
+      const [section = ''] = sheet.fold(sheet.sections[page] ?? '', SMALL, width / 2);
+      const aside = sheet.measure(section, SMALL);
+      const [line = ''] = sheet.fold(running, SMALL, width - aside - 12);
       sheet.draw(line, SMALL, MARGIN.side, 34);
+      if (section !== '') sheet.draw(section, SMALL, MARGIN.side + width - aside, 34);
       sheet.draw(foot, SMALL, MARGIN.side, last);
       sheet.draw(number, SMALL, MARGIN.side + width - sheet.measure(number, SMALL), last);
       for (const y of [48, last - 6]) {
@@ -55,9 +58,10 @@ export async function writePdf(content: PackContent, say: Speaker): Promise<Uint
   const { doc } = sheet;
   const root = tagDocument(doc);
   sheet.begin('upright');
-  for (const block of sayDocument(content, say)) {
+  const blocks = sayDocument(content, say);
+  for (const [place, block] of blocks.entries()) {
     if (block.kind === 'page') await new Promise((next) => setImmediate(next));
-    drawBlock(sheet, root, block);
+    drawBlock(sheet, root, block, blocks[place + 1]);
   }
   root.end();
   drawFrames(sheet, content, say);
