@@ -14,15 +14,19 @@ import {
   type Viewer,
   viewerOf,
 } from '../../src/accounts/index.ts';
+import { hasPostgres, NO_POSTGRES } from '../helpers/postgres.ts';
+import { makeTwoRoles } from '../store/two-roles.ts';
+
+export type TempSite = {
+  readonly site: Site;
+  readonly dataDir: string;
+  readonly remove: () => Promise<void>;
+};
 
 export const PASSWORD = 'twelve or more';
 
 /** A whole site on a real data folder of its own. */
-export async function makeTempSite(address = 'http://localhost'): Promise<{
-  readonly site: Site;
-  readonly dataDir: string;
-  readonly remove: () => Promise<void>;
-}> {
+export async function makeTempSite(address = 'http://localhost'): Promise<TempSite> {
   const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
   const contentDir = resolve(import.meta.dirname, '../../content');
   const site = await openSite({ dataDir, contentDir, address: new URL(address) });
@@ -35,6 +39,29 @@ export async function makeTempSite(address = 'http://localhost'): Promise<{
     },
   };
 }
+
+/** The same with its tables in a PostgreSQL database of its own, behind the walls. */
+async function makePostgresSite(): Promise<TempSite> {
+  const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
+  const contentDir = resolve(import.meta.dirname, '../../content');
+  const roles = await makeTwoRoles();
+  const address = new URL('http://localhost');
+  const site = await openSite({ dataDir, contentDir, address, database: roles.place });
+  return {
+    site,
+    dataDir,
+    remove: async () => {
+      await site.store.close();
+      await roles.remove();
+      rmSync(dataDir, { recursive: true, force: true });
+    },
+  };
+}
+
+/** The engines on which a whole site is tried. */
+export const SITES: [string, () => Promise<TempSite>][] = [['SQLite', () => makeTempSite()]];
+if (hasPostgres()) SITES.push(['PostgreSQL', makePostgresSite]);
+else console.warn(NO_POSTGRES);
 
 /** A temporary site with the people of one workshop: a trainer, two trainees and an employer. */
 export async function makeWorkshop() {

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely';
 import { z } from 'zod';
 import { addMonths, dayOf } from '../../competence/index.ts';
-import type { Tables } from '../../store/index.ts';
+import { asSite, type Tables } from '../../store/index.ts';
 import { can } from '../can.ts';
 import { plainName } from '../groups.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
@@ -152,7 +152,12 @@ async function eraseRows(db: Kysely<Tables>, org: string, person: string): Promi
       .where(column as 'id', '=', person)
       .execute();
   }
-  await db.deleteFrom('user').where('id', '=', person).execute();
+  const { numDeletedRows } = await db
+    .deleteFrom('user')
+    .where('id', '=', person)
+    .executeTakeFirstOrThrow();
+  // the log must never say that somebody is erased whose name is still there
+  if (Number(numDeletedRows) !== 1) throw new Error('The row of the person is out of reach.');
 }
 
 /**
@@ -193,28 +198,33 @@ export async function erasePerson(
   }
   const signedIn = await confirmSignIns(viewer, password, [], address, site, now);
   if (!signedIn.ok) return signedIn;
-  const done = await site.store.write(async ({ db, append }) => {
-    const against = await whyNot(db, org, plan);
-    if (against !== null) return against;
-    const still = await db
-      .selectFrom('user')
-      .select('id')
-      .where('id', '=', person)
-      .executeTakeFirst();
-    if (still === undefined) return grant(person); // somebody else was first
-    await eraseRows(db, org, person);
-    await append({
-      id,
-      kind: 'person.erased',
-      version: 1,
-      org,
-      at: now.toISOString(),
-      by: viewer.person,
-      about: person,
-      body: { reason },
-    });
-    return grant(person);
-  });
+  // Whether the viewer may was asked above, about a member of their own organisation. PostgreSQL shows the rows of
+  // a person through their membership, which goes as well: so the site itself erases.
+  const done = await asSite(() =>
+    site.store.write(async ({ db, append }) => {
+      const against = await whyNot(db, org, plan);
+      if (against !== null) return against;
+      const still = await db
+        .selectFrom('membership')
+        .select('person')
+        .where('person', '=', person)
+        .where('org', '=', org)
+        .executeTakeFirst();
+      if (still === undefined) return grant(person); // somebody else was first
+      await eraseRows(db, org, person);
+      await append({
+        id,
+        kind: 'person.erased',
+        version: 1,
+        org,
+        at: now.toISOString(),
+        by: viewer.person,
+        about: person,
+        body: { reason },
+      });
+      return grant(person);
+    }),
+  );
   if (done.ok) await site.store.scrub('log');
   return done;
 }
