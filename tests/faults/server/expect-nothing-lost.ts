@@ -1,18 +1,15 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ENGINES } from './engines.ts';
+import { expect, it } from 'vitest';
+import type { Engine } from './engine.ts';
 import { bundleWriter, killInRounds } from './kill-rounds.ts';
 
+/** `KILL_ROUNDS=1000 KILL_SEED=7 npm run unit -- tests/faults/server/kill` for more of them, or others. */
 const ROUNDS = Number(process.env['KILL_ROUNDS'] ?? 200);
 const SEED = Number(process.env['KILL_SEED'] ?? 20261128);
 
-let writer: Awaited<ReturnType<typeof bundleWriter>>;
-beforeAll(async () => {
-  writer = await bundleWriter();
-}, 60_000);
-afterAll(() => writer?.remove());
-
-describe.each(ENGINES)('a site on %s, killed while it writes', (_name, open) => {
+/** Holds a fresh store of one engine to it that a process killed while it writes loses, doubles and tears nothing. */
+export function expectNothingLost(open: () => Promise<Engine>): void {
   it(`loses, doubles and tears nothing in ${ROUNDS} rounds, and its log is whole after each`, async () => {
+    const writer = await bundleWriter();
     const engine = await open();
     try {
       const came = await killInRounds(engine, { rounds: ROUNDS, seed: SEED, writer: writer.file });
@@ -23,6 +20,7 @@ describe.each(ENGINES)('a site on %s, killed while it writes', (_name, open) => 
       expect(came.acknowledged).toBeGreaterThan(ROUNDS);
     } finally {
       await engine.remove();
+      writer.remove();
     }
   }, 300_000);
-});
+}
