@@ -183,7 +183,7 @@ function tamper(): void {
 }
 
 test('the whole chain, in three roles', async ({ browser }) => {
-  test.setTimeout(100_000);
+  test.setTimeout(200_000);
   const errors: string[] = [];
   const trainer = await openAs(browser, errors);
   const trainee = await openAs(browser, errors);
