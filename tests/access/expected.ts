@@ -164,6 +164,10 @@ export const EXPECTED: Readonly<Record<string, Rows>> = {
     GET: 'nobody=sign-in own=200 trainer=200 employer=200',
     POST: '404',
   },
+  '/my-data/organisation.json': {
+    GET: 'nobody=sign-in own=403 trainer=403 employer=200',
+    POST: '404',
+  },
   '/api/packs/[id]': {
     GET: 'nobody=401 traineeMissing=403 trainerMissing=404 employerMissing=404',
   },

@@ -1,6 +1,7 @@
 export * from './data-map.ts';
 export * from './erase-person.ts';
 export * from './erasure-wish.ts';
+export * from './organisation-data.ts';
 export * from './own-data.ts';
 export * from './periods.ts';
 export * from './retention-choice.ts';

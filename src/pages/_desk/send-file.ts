@@ -1,6 +1,6 @@
 /** Text that is made as it is sent, as a file to keep. It belongs to whoever asked: nothing in between keeps it. */
 export function sendFile(
-  parts: AsyncGenerator<string>,
+  parts: Pick<AsyncGenerator<string>, 'next' | 'return'>,
   file: { readonly name: string; readonly type: string },
 ): Response {
   const encoder = new TextEncoder();
