@@ -1,6 +1,6 @@
-import { newId } from '../records/index.ts';
 import type { StoreWrite } from '../store/index.ts';
 import { NewPasswordSchema } from './fields.ts';
+import { noteSignInChange } from './note-sign-in-change.ts';
 import { hasPassword } from './person-with-password.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { checkPassword } from './session.ts';
@@ -71,16 +71,7 @@ export async function changePassword(
       .where('userId', '=', person)
       .where('providerId', '=', 'credential')
       .execute();
-    await append({
-      id: newId(),
-      kind: 'sign-in.changed',
-      version: 1,
-      org,
-      at: now.toISOString(),
-      by: person,
-      about: person,
-      body: { what: 'password' },
-    });
+    await noteSignInChange({ append }, { person, org }, 'password', now);
   });
   await endSessions(person, from.headers, site);
   return grant(await rotateSession(site, session, session.level, now));

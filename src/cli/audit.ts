@@ -1,9 +1,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { type AuditReport, auditLog, publicKeyOfDid } from '../records/index.ts';
 import { openSiteKey, openStore } from '../store/index.ts';
 import { BadInput, locate, printable, readText, runCommand } from './read-input.ts';
+import { readOptions } from './read-options.ts';
 import { readSigner } from './verify-arguments.ts';
 
 /**
@@ -19,8 +19,8 @@ const BROKEN = 1;
 const LARGEST_CHECKPOINT = 65_536;
 
 function readWords(words: readonly string[]) {
-  try {
-    return parseArgs({
+  return readOptions(
+    {
       args: [...words],
       options: {
         data: { type: 'string' },
@@ -30,11 +30,9 @@ function readWords(words: readonly string[]) {
         json: { type: 'boolean' },
         help: { type: 'boolean', short: 'h' },
       },
-    }).values;
-  } catch (error) {
-    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
-    throw new BadInput(`${reason}. ${USAGE}`);
-  }
+    },
+    USAGE,
+  ).values;
 }
 
 function writeReport(report: AuditReport, keptElsewhere: number): string {

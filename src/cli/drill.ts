@@ -4,10 +4,10 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { parseArgs } from 'node:util';
 import { makeBackup, restoreBackup } from '../store/backup/index.ts';
 import { saidPlainly, sayBytes, sayTime } from './backup-arguments.ts';
 import { BadInput, locate, runCommand } from './read-input.ts';
+import { readOptions } from './read-options.ts';
 import { dataFolder, SITE_ROOT, siteVersion } from './site-folders.ts';
 
 /**
@@ -19,8 +19,8 @@ const USAGE =
   'Usage: npm run --silent drill -- [--data FOLDER] [--in FOLDER] [--into URL]   (--in: a folder with room for two copies; --into: an empty database, with DATABASE_URL)';
 
 function readWords(words: readonly string[]) {
-  try {
-    return parseArgs({
+  return readOptions(
+    {
       args: [...words],
       options: {
         data: { type: 'string' },
@@ -28,11 +28,9 @@ function readWords(words: readonly string[]) {
         into: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
       },
-    }).values;
-  } catch (error) {
-    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
-    throw new BadInput(`${reason}. ${USAGE}`);
-  }
+    },
+    USAGE,
+  ).values;
 }
 
 type Answers = { readonly well: boolean; readonly events: number };

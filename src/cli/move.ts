@@ -1,10 +1,10 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { isDatabaseUrl } from '../server/index.ts';
 import { isStoreAway, isStoreUnusable, openSiteKey } from '../store/index.ts';
 import { MoveProblem, moveStore } from '../store/move/index.ts';
 import { BadInput, runCommand } from './read-input.ts';
+import { readOptions } from './read-options.ts';
 import { dataFolder } from './site-folders.ts';
 
 /**
@@ -16,8 +16,8 @@ const USAGE =
   'Usage: npm run --silent move -- --to postgres://user@host/database [--owner postgres://owner@host/database] [--data FOLDER]';
 
 function readWords(words: readonly string[]) {
-  try {
-    return parseArgs({
+  return readOptions(
+    {
       args: [...words],
       options: {
         to: { type: 'string' },
@@ -25,11 +25,9 @@ function readWords(words: readonly string[]) {
         data: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
       },
-    }).values;
-  } catch (error) {
-    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
-    throw new BadInput(`${reason}. ${USAGE}`);
-  }
+    },
+    USAGE,
+  ).values;
 }
 
 function readTarget(to: string | undefined, owner: string | undefined) {

@@ -1,10 +1,10 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { type Swept, sweepExpired } from '../accounts/index.ts';
 import { readSettings } from '../server/index.ts';
 import { openSiteKey, openStore } from '../store/index.ts';
 import { BadInput, runCommand } from './read-input.ts';
+import { readOptions } from './read-options.ts';
 
 /**
  * Counts what is past its period, by kind; with --do erases it as well. Exit code 0: done; 2: bad input,
@@ -23,15 +23,13 @@ const NAMES: Readonly<Record<keyof Swept, string>> = {
 };
 
 function readWords(words: readonly string[]) {
-  try {
-    return parseArgs({
+  return readOptions(
+    {
       args: [...words],
       options: { do: { type: 'boolean' }, help: { type: 'boolean', short: 'h' } },
-    }).values;
-  } catch (error) {
-    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
-    throw new BadInput(`${reason}. ${USAGE}`);
-  }
+    },
+    USAGE,
+  ).values;
 }
 
 async function tidy(words: readonly string[]): Promise<number> {

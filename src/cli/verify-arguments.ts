@@ -1,7 +1,7 @@
-import { parseArgs } from 'node:util';
 import { describeProblem } from '../bench/index.ts';
 import { DateSchema, InstantSchema, TrustedSignerSchema } from '../records/index.ts';
 import { BadInput, readText } from './read-input.ts';
+import { readOptions } from './read-options.ts';
 
 export const VERIFY_USAGE =
   'Usage: npm run --silent verify -- FILE [--trust did:key:...] [--trust-file FILE] [--at DATE] [--json]';
@@ -21,8 +21,8 @@ export type VerifyArguments = {
 const LARGEST_TRUST_FILE = 1_000_000;
 
 function parseWords(words: readonly string[]) {
-  try {
-    return parseArgs({
+  return readOptions(
+    {
       args: [...words],
       allowPositionals: true,
       options: {
@@ -32,11 +32,9 @@ function parseWords(words: readonly string[]) {
         json: { type: 'boolean' },
         help: { type: 'boolean', short: 'h' },
       },
-    });
-  } catch (error) {
-    const [reason = 'The options cannot be read'] = (error as Error).message.split(/[.\n]/);
-    throw new BadInput(`${reason}. ${VERIFY_USAGE}`);
-  }
+    },
+    VERIFY_USAGE,
+  );
 }
 
 /** A signer to trust, from the command line or a file. @throws BadInput */

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, type Page, type Route, test } from '@playwright/test';
 import { uuidv7 } from 'uuidv7';
+import { seeded } from '../helpers/seeded.ts';
 import type { Plan } from '../helpers/signing-in-page.ts';
 import { offerSigning, openSigning, sessionOf, type WithSigning } from '../helpers/signing-page.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
@@ -29,17 +30,6 @@ const FAULTS = [
   'clock-ahead',
 ] as const;
 type Fault = (typeof FAULTS)[number];
-
-/** Mulberry32: small, seeded, the same on every machine. */
-function drawFrom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
-  };
-}
 
 let site: Site;
 test.beforeAll(async () => {
@@ -115,7 +105,7 @@ type Kept = { readonly ids: readonly string[]; readonly digests: number };
 
 test(`${ROUNDS} rounds of faults by chance: nothing lost, nothing doubled`, async ({ context }) => {
   test.setTimeout(600_000);
-  const draw = drawFrom(SEED);
+  const draw = seeded(SEED);
   const bag: Fault[] = [];
   const trouble = new Trouble();
   await offerSigning(context);

@@ -1,10 +1,10 @@
 import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
 import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Client } from 'pg';
+import { freePort } from './free-port.ts';
 
 /** A PostgreSQL cluster that runs, and the address of somebody who may make databases in it. */
 export type Cluster = {
@@ -39,17 +39,6 @@ function findUser(): { uid: number; gid: number } | null | 'self' {
   return uid.status === 0 && gid.status === 0
     ? { uid: Number(uid.stdout), gid: Number(gid.stdout) }
     : null;
-}
-
-async function freePort(): Promise<number> {
-  return new Promise((done, fail) => {
-    const probe = createServer();
-    probe.on('error', fail);
-    probe.listen(0, '127.0.0.1', () => {
-      const address = probe.address();
-      probe.close(() => done(typeof address === 'object' && address !== null ? address.port : 0));
-    });
-  });
 }
 
 /** Whether a cluster can be had here: one that is given, or the programs to start one. */

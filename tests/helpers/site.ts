@@ -1,9 +1,9 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { makeTwoRoles } from '../store/two-roles.ts';
+import { freePort } from './free-port.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -24,17 +24,6 @@ export type Site = {
   readonly pause: () => Promise<void>;
   readonly resume: () => Promise<void>;
 };
-
-async function freePort(): Promise<number> {
-  return new Promise((done, fail) => {
-    const probe = createServer();
-    probe.on('error', fail);
-    probe.listen(0, '127.0.0.1', () => {
-      const address = probe.address();
-      probe.close(() => done(typeof address === 'object' && address !== null ? address.port : 0));
-    });
-  });
-}
 
 async function waitForPage(url: string, child: ChildProcess): Promise<void> {
   const giveUp = Date.now() + 120_000;

@@ -1,4 +1,5 @@
 import { newId } from '../../records/index.ts';
+import { noteSignInChange } from '../note-sign-in-change.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
 import type { OwnSession } from '../sessions/index.ts';
 import type { Site } from '../site.ts';
@@ -108,16 +109,7 @@ export async function addPasskey(
         usedAt: null,
       })
       .execute();
-    await append({
-      id: newId(),
-      kind: 'sign-in.changed',
-      version: 1,
-      org,
-      at,
-      by: person,
-      about: person,
-      body: { what: 'passkey-added' },
-    });
+    await noteSignInChange({ append }, { person, org }, 'passkey-added', now);
     return grant(null);
   });
 }

@@ -1,5 +1,4 @@
-import { newId } from '../../records/index.ts';
-import type { StoreWrite } from '../../store/index.ts';
+import { noteSignInChange } from '../note-sign-in-change.ts';
 import { hasPassword } from '../person-with-password.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
 import { checkPassword } from '../session.ts';
@@ -18,20 +17,6 @@ export type From = { readonly headers: Headers; readonly address: string | null 
 export type Changed = { readonly cookies: readonly string[]; readonly recovery: readonly string[] };
 
 const notFresh = () => refuseAs(403, '', { key: 'my-sign-in.fresh' });
-
-type What = 'codes-set-up' | 'codes-removed' | 'passkey-removed' | 'recovery-made';
-
-const noteChange = ({ append }: StoreWrite, { viewer }: OwnSession, what: What, now: Date) =>
-  append({
-    id: newId(),
-    kind: 'sign-in.changed',
-    version: 1,
-    org: viewer.org,
-    at: now.toISOString(),
-    by: viewer.person,
-    about: viewer.person,
-    body: { what },
-  });
 
 /** Signs in again for a change of how one signs in: the password, and a code where codes are set up. */
 export async function signInFresh(
@@ -88,7 +73,7 @@ export async function confirmCodes(
   const done = await site.store.write(async (write) => {
     const typed = code.replace(/\s/g, '');
     if ((await takeCode(site, write.db, person, typed, 'begun', now)) === null) return null;
-    await noteChange(write, session, 'codes-set-up', now);
+    await noteSignInChange(write, session.viewer, 'codes-set-up', now);
     const { recoveryLeft } = await factorsOf(write.db, person);
     if (recoveryLeft > 0) return { recovery: [] };
     return { recovery: await makeRecoveryCodes(write.db, person, now) };
@@ -125,9 +110,9 @@ export async function removeFactor(
     if (removed.numDeletedRows === 0n) return refuseAs(404, '', { key: 'my-sign-in.gone' });
     // with nothing left to stand in for, what was written down must not open anything either
     if (last) await db.deleteFrom('recovery_code').where('person', '=', person).execute();
-    await noteChange(
+    await noteSignInChange(
       write,
-      session,
+      session.viewer,
       factor.kind === 'codes' ? 'codes-removed' : 'passkey-removed',
       now,
     );
@@ -149,7 +134,7 @@ export async function renewRecovery(
   const { codes, passkeys } = await factorsOf(site.store.db, person);
   if (!codes && passkeys.length === 0) return refuseAs(409, '', { key: 'my-sign-in.nothing-yet' });
   const recovery = await site.store.write(async (write) => {
-    await noteChange(write, session, 'recovery-made', now);
+    await noteSignInChange(write, session.viewer, 'recovery-made', now);
     return makeRecoveryCodes(write.db, person, now);
   });
   return grant({ cookies: [], recovery });

@@ -1,4 +1,4 @@
-import { newId } from '../../records/index.ts';
+import { noteSignInChange } from '../note-sign-in-change.ts';
 import type { Member } from '../person-with-password.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
 import { checkPassword } from '../session.ts';
@@ -66,17 +66,7 @@ export async function checkSecondCode(
 const useRecovery = (site: Site, person: string, org: string, code: string, now: Date) =>
   site.store.write(async ({ db, append }) => {
     if ((await takeRecoveryCode(db, person, code, now)) === null) return null;
-    const at = now.toISOString();
-    await append({
-      id: newId(),
-      kind: 'sign-in.changed',
-      version: 1,
-      org,
-      at,
-      by: person,
-      about: person,
-      body: { what: 'recovery-used' },
-    });
+    await noteSignInChange({ append }, { person, org }, 'recovery-used', now);
     return true;
   });
 

@@ -13,6 +13,7 @@ import type { LimitSet } from '../../limits/index.ts';
 import { loadLimitSets, loadUnits } from '../../store/content-files.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { type Speaker, sayIn } from '../../words/say.ts';
+import { PERSON_KINDS, SHOP_KINDS } from './kinds-that-bear.ts';
 import type { DeskWord } from './refused.ts';
 
 /** What every page about practicals works from: one organisation's people, benches, units and log. */
@@ -30,24 +31,9 @@ export type Workshop = {
 const KINDS = [
   'person.joined',
   'person.role-changed',
-  'organisation.rules-set',
-  'bench.registered',
   'bench.checked',
-  'bench.taken-out',
-  'bench.returned',
-  'near-miss.reported',
-  'practical.signed',
-  'practical.cosigned',
-  'practical.answered',
-  'appeal.settled',
-  'practical.withdrawn',
-  'practice.noted',
-  'practice.confirmed',
-  'authorisation.given',
-  'authorisation.seconded',
-  'authorisation.suspended',
-  'authorisation.refreshed',
-  'authorisation.ended',
+  ...SHOP_KINDS,
+  ...PERSON_KINDS,
 ] as const;
 
 /** An altered record is passed on as such: it counts for nobody, and an altered withdrawal still withdraws. */

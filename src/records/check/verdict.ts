@@ -40,6 +40,16 @@ export type Check = {
 export const judge = (id: CheckId, fault: string | null, holds: string): Check =>
   fault === null ? { id, state: 'ok', sentence: holds } : { id, state: 'failed', sentence: fault };
 
+/** The first two checks of every proof that could be read: its form, and whether its signer is one of the trusted. */
+export const checkSigner = (isTrusted: boolean): Check[] => [
+  judge('form', null, 'The file has the form of a proof.'),
+  judge(
+    'signer',
+    isTrusted ? null : 'The signer is not in the list of signers you trust.',
+    'The signer is in the list of signers you trust.',
+  ),
+];
+
 /** What the record says, once it was found whole and from a trusted signer. */
 export type ProvedRecord = ProvedPractical | ProvedAuthorisation;
 

@@ -9,7 +9,14 @@ import { type Checkpoint, openCheckpoint } from './checkpoint.ts';
 import { verifyProofOf } from './data-integrity.ts';
 import { verificationMethodOf } from './did-key.ts';
 import { readAuthorisation } from './read-authorisation.ts';
-import { CANNOT_KNOW, CANNOT_KNOW_LEFT_OUT, type Check, judge, type Verdict } from './verdict.ts';
+import {
+  CANNOT_KNOW,
+  CANNOT_KNOW_LEFT_OUT,
+  type Check,
+  checkSigner,
+  judge,
+  type Verdict,
+} from './verdict.ts';
 
 /** The signatures of trainers that the file shows; with none shown there is nothing to look at. */
 async function describeShown(parts: AuthorisationParts, checkpoint: Checkpoint): Promise<Check> {
@@ -80,12 +87,7 @@ export async function judgeAuthorisation(
     ? CANNOT_KNOW
     : [...CANNOT_KNOW, CANNOT_KNOW_LEFT_OUT];
   const checks: Check[] = [
-    judge('form', null, 'The file has the form of a proof.'),
-    judge(
-      'signer',
-      isTrusted ? null : 'The signer is not in the list of signers you trust.',
-      'The signer is in the list of signers you trust.',
-    ),
+    ...checkSigner(isTrusted),
     ...(await checkWhole(parts)),
     ...checkGivers(parts),
   ];

@@ -12,7 +12,7 @@ import { publicKeyOfDid } from './did-key.ts';
 import { ShapeError } from './json-shape.ts';
 import type { ProofParts } from './proof-file.ts';
 import { readProofParts } from './read-proof.ts';
-import { CANNOT_KNOW, type Check, judge, type Verdict } from './verdict.ts';
+import { CANNOT_KNOW, type Check, checkSigner, type Verdict } from './verdict.ts';
 import { judgeAuthorisation } from './verify-authorisation.ts';
 
 export type VerifyOptions = {
@@ -39,12 +39,7 @@ const altered = (checks: readonly Check[], why: string): Verdict =>
 async function judgeParts(parts: ProofParts, { at, trusted }: VerifyOptions): Promise<Verdict> {
   const isTrusted = trusted.includes(parts.issuer);
   const checks: Check[] = [
-    judge('form', null, 'The file has the form of a proof.'),
-    judge(
-      'signer',
-      isTrusted ? null : 'The signer is not in the list of signers you trust.',
-      'The signer is in the list of signers you trust.',
-    ),
+    ...checkSigner(isTrusted),
     // A strange signer's key is tried too, only to tell a strange file from a damaged one.
     ...(await checkIntegrity(parts)),
     checkName(parts, 'trainee', parts.names.trainee),

@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { build } from 'vite';
 import type { EventDraft } from '../../../src/records/index.ts';
+import { seeded } from '../../helpers/seeded.ts';
 import type { Engine } from './engine.ts';
 import { findWrong } from './independent-log.ts';
 import type { Order } from './order.ts';
@@ -21,17 +22,6 @@ export type Killed = {
   readonly torn: number;
   readonly wrong: readonly string[];
 };
-
-/** Random numbers from a seed, 0 to 1: mulberry32, public domain. */
-export function makeRandom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 /** The writer as one file, so that a process is ready in a tenth of a second: 200 rounds are 200 processes. */
 export async function bundleWriter(): Promise<{ file: string; remove: () => void }> {
@@ -106,7 +96,7 @@ export async function killInRounds(
   engine: Engine,
   { rounds, seed, writer }: { rounds: number; seed: number; writer: string },
 ): Promise<Killed> {
-  const random = makeRandom(seed);
+  const random = seeded(seed);
   const acknowledged = new Set<string>();
   const pairs: string[][] = [];
   const killed = { opening: 0, again: 0, writing: 0 };

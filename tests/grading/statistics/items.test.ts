@@ -5,7 +5,8 @@ import {
   itemDiscrimination,
   type Marks,
 } from '../../../src/grading/index.ts';
-import { LSAT_ROWS, randomMarks, seeded, TEN_BY_TEN } from './published-data.ts';
+import { seeded } from '../../helpers/seeded.ts';
+import { LSAT_ROWS, randomMarks, TEN_BY_TEN } from './published-data.ts';
 
 /** Twin: the correlation by its definition, summed over all pairs of people. */
 function slowCorrelation(xs: readonly number[], ys: readonly number[]): number {

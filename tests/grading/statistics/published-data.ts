@@ -1,4 +1,5 @@
 import type { MarkPattern } from '../../../src/grading/index.ts';
+import { seeded } from '../../helpers/seeded.ts';
 
 /**
  * Law School Admission Test, section 6, five items, 1000 people: Bock and Lieberman 1970; also the
@@ -34,17 +35,6 @@ export const TEN_BY_TEN: readonly Row[] = [
   '0101111101',
   '1101101110',
 ].map((row) => [...row].map((mark): 0 | 1 => (mark === '1' ? 1 : 0)));
-
-/** Even chances from 0 to 1 from a seed (a 32-bit mixing generator), for the slow twins. */
-export function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
 
 /** A grid of marks from a seed, with people and items that differ, so that figures exist. */
 export function randomMarks(seed: number, people: number, items: number): Row[] {

@@ -9,7 +9,8 @@ import {
   type TwoParameterFit,
   type TwoParameterItem,
 } from '../../../src/grading/index.ts';
-import { LSAT_PATTERNS, LSAT_ROWS, seeded } from './published-data.ts';
+import { seeded } from '../../helpers/seeded.ts';
+import { LSAT_PATTERNS, LSAT_ROWS } from './published-data.ts';
 
 /** R package ltm, ltm(LSAT ~ z1): estimates, and the standard errors it prints. */
 const LTM = {

@@ -1,32 +1,8 @@
 import type { Site } from '../../../accounts/index.ts';
 import type { LogEvent } from '../../../competence/index.ts';
 import type { StoredEvent } from '../../../store/index.ts';
+import { PERSON_KINDS, SHOP_KINDS } from '../kinds-that-bear.ts';
 import { toLogEvent } from '../workshop.ts';
-
-/** Kinds that bear on one person's leave to work. Attempts, tests and lessons bear on nobody's. */
-export const PERSON_KINDS = [
-  'practical.signed',
-  'practical.cosigned',
-  'practical.answered',
-  'appeal.settled',
-  'practical.withdrawn',
-  'practice.noted',
-  'practice.confirmed',
-  'authorisation.given',
-  'authorisation.seconded',
-  'authorisation.suspended',
-  'authorisation.refreshed',
-  'authorisation.ended',
-] as const;
-
-/** Kinds that bear on everybody, besides checks that found a machine not fit. */
-export const SHOP_KINDS = [
-  'organisation.rules-set',
-  'bench.registered',
-  'bench.taken-out',
-  'bench.returned',
-  'near-miss.reported',
-] as const;
 
 /** As a check says it in the text of the log, which is canonical: no blanks, one spelling. */
 const SOUND = '"verdict":"fit"';
