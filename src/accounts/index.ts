@@ -18,6 +18,7 @@ export * from './groups.ts';
 export * from './http.ts';
 export * from './invitations.ts';
 export * from './organisation.ts';
+export { makePassphrase } from './passphrase.ts';
 export * from './people.ts';
 export * from './privacy/index.ts';
 export { grant, type Outcome, type Refusal, refuse, refuseAs } from './problems.ts';

@@ -10,6 +10,7 @@ import {
   type PersonInput,
   PersonSchema,
 } from './fields.ts';
+import { hashNewPassword } from './passwords/hash-new-password.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { getSite, type Site } from './site.ts';
 import { hashToken, makeToken } from './tokens.ts';
@@ -99,6 +100,15 @@ export async function invite(
   return grant({ id, path: `/invitation/${token}`, expires });
 }
 
+async function workshopName(db: Kysely<Tables>, org: string): Promise<string> {
+  const { name } = await db
+    .selectFrom('organisation')
+    .select('name')
+    .where('id', '=', org)
+    .executeTakeFirstOrThrow();
+  return name;
+}
+
 /** What the link offers, or one sentence why it no longer works. Looking does not use it up. */
 export async function readInvitation(
   token: string,
@@ -109,11 +119,7 @@ export async function readInvitation(
   const found = await findOpen(store.db, token, now.toISOString());
   if (!found.ok) return found;
   const { org, role, name, expiresAt } = found.value;
-  const { name: organisation } = await store.db
-    .selectFrom('organisation')
-    .select('name')
-    .where('id', '=', org)
-    .executeTakeFirstOrThrow();
+  const organisation = await workshopName(store.db, org);
   return grant({ organisation, role, name, expires: expiresAt });
 }
 
@@ -124,7 +130,8 @@ export async function acceptInvitation(
   site?: Site,
   now: Date = new Date(),
 ): Promise<Outcome<{ readonly person: string; readonly email: string }>> {
-  const { store, auth } = site ?? (await getSite());
+  const open = site ?? (await getSite());
+  const { store } = open;
   const at = now.toISOString();
   const offered = await findOpen(store.db, token, at);
   if (!offered.ok) return offered;
@@ -133,7 +140,10 @@ export async function acceptInvitation(
     return refuseForm(read.error, 'The form');
   }
   const { name, email, password } = read.data;
-  const passwordHash = await (await auth.$context).password.hash(password);
+  const workshop = await workshopName(store.db, offered.value.org);
+  const hashed = await hashNewPassword(open, password, [workshop, name, email]);
+  if (!hashed.ok) return hashed;
+  const passwordHash = hashed.value;
 
   return store.write(async (write) => {
     // Looked up again: two people may have the same link open.

@@ -2,6 +2,7 @@ import { nameHash, newId, newSalt } from '../records/index.ts';
 import { asSite } from '../store/index.ts';
 import { addPerson } from './add-person.ts';
 import { type OrganisationInput, OrganisationSchema } from './fields.ts';
+import { hashNewPassword } from './passwords/hash-new-password.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { getSite, type Site } from './site.ts';
 
@@ -30,8 +31,11 @@ export async function createOrganisation(
     return refuseForm(read.error, 'The form');
   }
   const { organisation, name, email, password } = read.data;
-  const { store, auth } = site ?? (await getSite());
-  const passwordHash = await (await auth.$context).password.hash(password);
+  const open = site ?? (await getSite());
+  const { store } = open;
+  const hashed = await hashNewPassword(open, password, [organisation, name, email]);
+  if (!hashed.ok) return hashed;
+  const passwordHash = hashed.value;
   const at = new Date().toISOString();
 
   return store.write(async (write) => {

@@ -3,6 +3,7 @@ import { newId } from '../records/index.ts';
 import type { Tables } from '../store/index.ts';
 import { can } from './can.ts';
 import { NewPasswordSchema } from './fields.ts';
+import { hashNewPassword, ownWordsOf } from './passwords/hash-new-password.ts';
 import { personOf } from './people.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { endSessions } from './sessions/index.ts';
@@ -160,20 +161,23 @@ export async function useResetLink(
   site?: Site,
   now: Date = new Date(),
 ): Promise<Outcome<{ readonly person: string }>> {
-  const { store, auth } = site ?? (await getSite());
+  const open = site ?? (await getSite());
+  const { store } = open;
   const at = now.toISOString();
   const offered = await findReset(store.db, token, at);
   if (!offered.ok) return offered;
   const read = NewPasswordSchema.safeParse({ password });
   if (!read.success) return refuseForm(read.error, 'The form');
-  const hash = await (await auth.$context).password.hash(read.data.password);
+  const own = await ownWordsOf(open, offered.value.person);
+  const hashed = await hashNewPassword(open, read.data.password, own);
+  if (!hashed.ok) return hashed;
   return store.write(async ({ db, append }) => {
     // Looked up again: two people may have the same link open, and one of them gets it.
     const found = await findReset(db, token, at);
     if (!found.ok) return found;
     const { id, org, person, clears } = found.value;
     await db.updateTable('reset_link').set({ usedAt: at }).where('id', '=', id).execute();
-    await writePassword({ db }, person, hash);
+    await writePassword({ db }, person, hashed.value);
     if (clears === 'everything') {
       await db.deleteFrom('passkey').where('person', '=', person).execute();
       await db.deleteFrom('code_maker').where('person', '=', person).execute();

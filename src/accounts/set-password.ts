@@ -1,6 +1,7 @@
 import type { StoreWrite } from '../store/index.ts';
 import { NewPasswordSchema } from './fields.ts';
 import { noteSignInChange } from './note-sign-in-change.ts';
+import { hashNewPassword, ownWordsOf } from './passwords/hash-new-password.ts';
 import { hasPassword } from './person-with-password.ts';
 import { grant, type Outcome, refuseAs, refuseForm } from './problems.ts';
 import { checkPassword } from './session.ts';
@@ -25,7 +26,7 @@ export async function writePassword(
 
 /** Gives a person a new password and ends every session they have. */
 export async function setPassword(
-  { auth, store }: Site,
+  site: Site,
   person: string,
   password: string,
 ): Promise<Outcome<null>> {
@@ -33,8 +34,10 @@ export async function setPassword(
   if (!read.success) {
     return refuseForm(read.error, 'The form');
   }
-  const hash = await (await auth.$context).password.hash(read.data.password);
-  await store.write((write) => writePassword(write, person, hash));
+  const own = await ownWordsOf(site, person);
+  const hashed = await hashNewPassword(site, read.data.password, own);
+  if (!hashed.ok) return hashed;
+  await site.store.write((write) => writePassword(write, person, hashed.value));
   return grant(null);
 }
 
@@ -63,11 +66,12 @@ export async function changePassword(
       ? refuseAs(401, 'current', { key: 'my-sign-in.current' })
       : { ok: false, refusal: { ...checked.refusal, path: 'current' } };
   }
-  const hash = await (await site.auth.$context).password.hash(read.data.password);
+  const hashed = await hashNewPassword(site, read.data.password, await ownWordsOf(site, person));
+  if (!hashed.ok) return hashed;
   await site.store.write(async ({ db, append }) => {
     await db
       .updateTable('account')
-      .set({ password: hash, updatedAt: now.toISOString() })
+      .set({ password: hashed.value, updatedAt: now.toISOString() })
       .where('userId', '=', person)
       .where('providerId', '=', 'credential')
       .execute();

@@ -57,6 +57,11 @@ describe('the first run', () => {
     ['name', { name: 'Mira \u202Etloh' }, 'name must be 1 to 80 characters on one line.'],
     ['email', { email: 'first at x' }, 'email must be an e-mail address like name@example.com.'],
     ['password', { password: 'eleven char' }, 'password must be at least 12 characters.'],
+    [
+      'password',
+      { password: 'QwertyUiop123' },
+      'password must not be one that many people use or that has leaked somewhere; put a few words of your own together.',
+    ],
     ['password', { password: 'x'.repeat(129) }, 'password must be at most 128 characters.'],
   ])('refuses a bad %s (%o) in one sentence', async (path, over, message) => {
     const outcome = await createOrganisation({ ...INPUT, ...over }, 'real', temp.site);

@@ -37,11 +37,27 @@ describe('signing in', () => {
     expect(Math.abs(Date.parse(seen?.signedInAt ?? '') - Date.now())).toBeLessThan(5_000);
   });
 
-  it('sets Secure cookies on a site that people reach by https', async () => {
+  it('binds its cookie to this host by name where people reach the site by https (RFC 6265bis)', async () => {
     const secure = await makeTempSite('https://saw.example');
     await setUp(secure.site);
     const cookies = await signInAs(secure.site, 'first@x.example');
-    expect(cookies[0]).toMatch(/^__Secure-signed-to-saw\.session_token=.*; Secure/);
+    expect(cookies).toEqual([
+      expect.stringMatching(/^__Host-signed-to-saw\.session_token=[^;]+; /),
+    ]);
+    const flags = cookies[0]?.split('; ').slice(1);
+    expect(flags).toEqual(['Max-Age=43200', 'Path=/', 'HttpOnly', 'SameSite=Lax', 'Secure']);
+    expect((await viewerWith(secure.site, cookies))?.email).toBe('first@x.example');
+
+    // the same token under the former name, or the one of a site without https, opens nothing and is ended
+    for (const [name, cleared] of [
+      ['__Secure-signed-to-saw', 1],
+      ['signed-to-saw', 0],
+    ] as const) {
+      const old = cookies.map((one) => one.replace('__Host-signed-to-saw', name));
+      expect(await viewerWith(secure.site, old)).toBeNull();
+      expect(await signOut(requestWith(old), secure.site)).toHaveLength(cleared);
+    }
+    expect(await viewerWith(secure.site, cookies)).toBeNull();
     await secure.remove();
   });
 

@@ -1,22 +1,18 @@
 import type { Site } from '../site.ts';
 import { hashToken } from '../tokens.ts';
-import { readCookie, writeCookie } from './cookies.ts';
+import { cookiesToEnd, readCookie } from './cookies.ts';
 
 /** Ends the session of these headers on the server. Returns the cookies that clear it. */
 export async function endSession(site: Site, headers: Headers): Promise<string[]> {
   const cleared: string[] = [];
-  const token = readCookie(site, headers, 'session_token');
-  if (token !== null) {
-    await site.store.db.deleteFrom('session').where('token', '=', hashToken(token)).execute();
-    cleared.push(writeCookie(site, 'session_token', '', 0));
+  const { db } = site.store;
+  for (const { token, clear } of cookiesToEnd(site, headers, 'session_token')) {
+    await db.deleteFrom('session').where('token', '=', hashToken(token)).execute();
+    cleared.push(clear);
   }
-  const step = readCookie(site, headers, 'step_token');
-  if (step !== null) {
-    await site.store.db
-      .deleteFrom('sign_in_step')
-      .where('tokenHash', '=', hashToken(step))
-      .execute();
-    cleared.push(writeCookie(site, 'step_token', '', 0));
+  for (const { token, clear } of cookiesToEnd(site, headers, 'step_token')) {
+    await db.deleteFrom('sign_in_step').where('tokenHash', '=', hashToken(token)).execute();
+    cleared.push(clear);
   }
   return cleared;
 }
