@@ -98,6 +98,7 @@ const isGiven = process.env['TEST_DATABASE_URL'] !== undefined;
 const cluster = !isGiven && hasPostgres() ? await startCluster() : null;
 if (cluster !== null) {
   process.env['TEST_DATABASE_URL'] = cluster.url;
+  process.env['TEST_CLUSTER_ENDS'] = 'with the run';
   // also when the run is broken off
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => {

@@ -57,7 +57,7 @@ export async function checkPassword<Value>(
   if (wait > 0) return refuseAs(429, 'password', sayWait(wait));
   const value = await verify();
   if (value === null) return refuseAs(401, 'password', WRONG_PAIR);
-  await asSite(() => forgetTries(store.db, keys, now));
+  await asSite(() => forgetTries(store.db, keys));
   return grant(value);
 }
 

@@ -13,6 +13,12 @@ const LONGEST_DELAY_S = 15 * 60;
 /** After so long without a failure the count starts again, seconds: a day, or an hour for a whole workshop. */
 const FORGET_AFTER_S = { email: 24 * 60 * 60, address: 60 * 60 } as const;
 
+/**
+ * Never the time of the try: of two at one moment the one whose clock was read first may come to the table second,
+ * and would be told to wait for the other.
+ */
+const NOT_BLOCKED = '';
+
 type CountedBy = keyof typeof FREE_FAILURES;
 export type TryKeys = { readonly email: string; readonly address: string | null };
 
@@ -55,7 +61,7 @@ export async function takeTry(db: Kysely<Tables>, keys: TryKeys, now: Date): Pro
       const values = {
         failures,
         lastAt: now.toISOString(),
-        blockedUntil: new Date(now.getTime() + delay).toISOString(),
+        blockedUntil: delay === 0 ? NOT_BLOCKED : new Date(now.getTime() + delay).toISOString(),
       };
       await trx
         .insertInto('sign_in_try')
@@ -68,7 +74,7 @@ export async function takeTry(db: Kysely<Tables>, keys: TryKeys, now: Date): Pro
 }
 
 /** A right password ends the row of failures for that e-mail and takes back the address's last count. */
-export async function forgetTries(db: Kysely<Tables>, keys: TryKeys, now: Date): Promise<void> {
+export async function forgetTries(db: Kysely<Tables>, keys: TryKeys): Promise<void> {
   await db.transaction().execute(async (trx) => {
     for (const { key, countedBy } of countedKeys(keys)) {
       if (countedBy === 'email') {
@@ -78,7 +84,7 @@ export async function forgetTries(db: Kysely<Tables>, keys: TryKeys, now: Date):
           .updateTable('sign_in_try')
           .set((update) => ({
             failures: update('failures', '-', 1),
-            blockedUntil: now.toISOString(),
+            blockedUntil: NOT_BLOCKED,
           }))
           .where('key', '=', key)
           .execute();

@@ -140,6 +140,9 @@ async function stageOf(site: Site, org: string, domain: string): Promise<Stage> 
   return {
     site,
     dataDir: '',
+    tamper: async () => {
+      throw new Error('the store of a running site is left alone');
+    },
     person,
     bench,
     as: (name) => ({

@@ -1,6 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { Client } from 'pg';
 import {
   acceptInvitation,
   createOrganisation,
@@ -14,25 +16,52 @@ import {
   type Viewer,
   viewerOf,
 } from '../../src/accounts/index.ts';
-import { hasPostgres, NO_POSTGRES } from '../helpers/postgres.ts';
-import { makeTwoRoles } from '../store/two-roles.ts';
+import type { PostgresPlace } from '../../src/store/index.ts';
+import { TABLE_NAMES } from '../../src/store/walls.ts';
+import { hasPostgres, NO_POSTGRES, runSql } from '../helpers/postgres.ts';
+import { takePrepared } from '../store/prepared.ts';
 
 export type TempSite = {
   readonly site: Site;
   readonly dataDir: string;
+  /** where its tables are, when that is PostgreSQL */
+  readonly database: PostgresPlace | null;
+  /** Whether a text is kept anywhere: in a byte of any file, or on PostgreSQL in any row. */
+  readonly holds: (text: string) => Promise<boolean>;
+  /** Changes rows as somebody with rights to everything can, past what guards them. */
+  readonly tamper: (...statements: readonly string[]) => Promise<void>;
   readonly remove: () => Promise<void>;
 };
 
 export const PASSWORD = 'twelve or more';
+const CONTENT = resolve(import.meta.dirname, '../../content');
 
-/** A whole site on a real data folder of its own. */
-export async function makeTempSite(address = 'http://localhost'): Promise<TempSite> {
+/**
+ * A whole site on a real data folder of its own, on SQLite; on PostgreSQL in the second run of the files that
+ * `tests/vitest.config.ts` runs on both.
+ */
+export const makeTempSite = (address = 'http://localhost'): Promise<TempSite> =>
+  process.env['TEST_STORE_ON'] === 'postgresql'
+    ? makePostgresSite(address)
+    : makeSqliteSite(address);
+
+async function makeSqliteSite(address = 'http://localhost'): Promise<TempSite> {
   const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
-  const contentDir = resolve(import.meta.dirname, '../../content');
-  const site = await openSite({ dataDir, contentDir, address: new URL(address) });
+  const site = await openSite({ dataDir, contentDir: CONTENT, address: new URL(address) });
   return {
     site,
     dataDir,
+    database: null,
+    async holds(text) {
+      return readdirSync(dataDir).some((file) => readFileSync(join(dataDir, file)).includes(text));
+    },
+    async tamper(...statements) {
+      const file = new DatabaseSync(join(dataDir, 'store.sqlite'));
+      const guards = file.prepare("select name from sqlite_master where type = 'trigger'").all();
+      for (const { name } of guards) file.exec(`drop trigger "${name}"`);
+      for (const statement of statements) file.exec(statement);
+      file.close();
+    },
     remove: async () => {
       await site.store.close();
       rmSync(dataDir, { recursive: true, force: true });
@@ -41,26 +70,47 @@ export async function makeTempSite(address = 'http://localhost'): Promise<TempSi
 }
 
 /** The same with its tables in a PostgreSQL database of its own, behind the walls. */
-async function makePostgresSite(): Promise<TempSite> {
+async function makePostgresSite(address = 'http://localhost'): Promise<TempSite> {
   const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
-  const contentDir = resolve(import.meta.dirname, '../../content');
-  const roles = await makeTwoRoles();
-  const address = new URL('http://localhost');
-  const site = await openSite({ dataDir, contentDir, address, database: roles.place });
+  const { place, rootUrl, giveBack } = await takePrepared();
+  const at = { dataDir, contentDir: CONTENT, address: new URL(address) };
+  const site = await openSite({ ...at, database: place });
   return {
     site,
     dataDir,
+    database: place,
+    holds: (text) => isInRows(rootUrl, text),
+    // a role above the rules, in a session in which no trigger answers
+    tamper: (...statements) =>
+      runSql(rootUrl, 'set session_replication_role = replica', ...statements),
     remove: async () => {
       await site.store.close();
-      await roles.remove();
+      await giveBack();
       rmSync(dataDir, { recursive: true, force: true });
     },
   };
 }
 
+async function isInRows(rootUrl: string, text: string): Promise<boolean> {
+  const client = new Client({ connectionString: rootUrl });
+  await client.connect();
+  try {
+    for (const table of TABLE_NAMES) {
+      const { rows } = await client.query(
+        `select from "${table}" as one where strpos(one::text, $1) > 0 limit 1`,
+        [text],
+      );
+      if (rows.length > 0) return true;
+    }
+    return false;
+  } finally {
+    await client.end();
+  }
+}
+
 /** The engines on which a whole site is tried. */
-export const SITES: [string, () => Promise<TempSite>][] = [['SQLite', () => makeTempSite()]];
-if (hasPostgres()) SITES.push(['PostgreSQL', makePostgresSite]);
+export const SITES: [string, () => Promise<TempSite>][] = [['SQLite', () => makeSqliteSite()]];
+if (hasPostgres()) SITES.push(['PostgreSQL', () => makePostgresSite()]);
 else console.warn(NO_POSTGRES);
 
 /** A temporary site with the people of one workshop: a trainer, two trainees and an employer. */

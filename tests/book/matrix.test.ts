@@ -30,7 +30,8 @@ beforeAll(async () => {
   if (!filled.ok) throw new Error(filled.refusal.message);
   const row = await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow();
   viewer = { org: row.id };
-  const beside = { data: temp.dataDir, url: 'http://localhost' } as never;
+  const { dataDir: data, database } = temp;
+  const beside = { data, database, url: 'http://localhost' } as never;
   const basis = await signOffDemo(beside, 'Mira Holt');
   leave = await authoriseDemo(beside, {
     ...{ name: 'Mira Holt', basis },

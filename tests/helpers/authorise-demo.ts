@@ -5,7 +5,7 @@ import type { Site } from './site.ts';
 
 /** Leave in writing for somebody of the demo to rip on AL-01, given by Anna Weir, beside the running site. */
 export async function authoriseDemo(
-  { data, url }: Site,
+  { data, url, database }: Site,
   leave: {
     readonly name: string;
     /** the sign-offs it rests on */
@@ -17,7 +17,12 @@ export async function authoriseDemo(
     readonly supervised?: Authorisation['supervised'];
   },
 ): Promise<string> {
-  const site = await openSite({ dataDir: data, contentDir: 'content', address: new URL(url) });
+  const site = await openSite({
+    dataDir: data,
+    contentDir: 'content',
+    address: new URL(url),
+    database,
+  });
   try {
     const { id: org } = await site.store.db
       .selectFrom('organisation')

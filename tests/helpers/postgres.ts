@@ -118,8 +118,8 @@ export async function runSql(url: string, ...texts: string[]): Promise<void> {
 }
 
 /** Makes an empty database in the cluster at `url`; `like` says how, in the words of `create database`. */
-export async function makeDatabase(url: string, like = ''): Promise<TempDatabase> {
-  const name = `test_${randomBytes(6).toString('hex')}`;
+export async function makeDatabase(url: string, like = '', prefix = 'test'): Promise<TempDatabase> {
+  const name = `${prefix}_${randomBytes(6).toString('hex')}`;
   await runSql(url, `create database ${name} ${like}`);
   const own = new URL(url);
   own.pathname = `/${name}`;
@@ -132,12 +132,14 @@ export async function makeDatabase(url: string, like = ''): Promise<TempDatabase
 let shared: Promise<Cluster> | undefined;
 
 /** The cluster of this test process: the one given by TEST_DATABASE_URL, or one started now and stopped at the end. */
-export async function sharedDatabase(): Promise<TempDatabase> {
+export async function clusterUrl(): Promise<string> {
   const given = process.env['TEST_DATABASE_URL'];
-  if (given !== undefined) return makeDatabase(given);
+  if (given !== undefined) return given;
   shared ??= startCluster().then((cluster) => {
     process.once('exit', () => cluster.stop());
     return cluster;
   });
-  return makeDatabase((await shared).url);
+  return (await shared).url;
 }
+
+export const sharedDatabase = async (): Promise<TempDatabase> => makeDatabase(await clusterUrl());

@@ -4,8 +4,13 @@ import { signOffInFull } from '../book/signed-off.ts';
 import type { Site } from './site.ts';
 
 /** Signs somebody of the demo off in full for ripping on AL-01, beside the running site. */
-export async function signOffDemo({ data, url }: Site, name: string): Promise<string[]> {
-  const site = await openSite({ dataDir: data, contentDir: 'content', address: new URL(url) });
+export async function signOffDemo({ data, url, database }: Site, name: string): Promise<string[]> {
+  const site = await openSite({
+    dataDir: data,
+    contentDir: 'content',
+    address: new URL(url),
+    database,
+  });
   try {
     const { id: org } = await site.store.db
       .selectFrom('organisation')

@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import type { PostgresPlace } from '../../src/store/index.ts';
 import { makeTwoRoles } from '../store/two-roles.ts';
 import { freePort } from './free-port.ts';
 
@@ -13,6 +14,8 @@ export const DEMO_PASSWORD = 'ripping fence and riving knife';
 export type Site = {
   readonly url: string;
   readonly data: string;
+  /** where its tables are, when that is PostgreSQL */
+  readonly database: PostgresPlace | null;
   /** ms from starting the process to the first page, by the clock */
   readonly startedIn: number;
   /** ms the processor worked for it until then; null where the system does not tell */
@@ -67,6 +70,7 @@ export async function startSite(
   return {
     url,
     data,
+    database: roles?.place ?? null,
     startedIn,
     workedFor,
     pid: () => child.pid,

@@ -10,7 +10,7 @@ import {
 } from '../../src/accounts/index.ts';
 import { EVENT_KINDS } from '../../src/records/index.ts';
 import { CATALOGUES } from '../../src/words/catalogue/index.ts';
-import { makeTempStore, type TempStore } from '../store/temp-store.ts';
+import { makeStoreHere, SLOW, type TempStore } from '../store/temp-store.ts';
 
 /**
  * Whoever adds a table, a column or a kind of event says in src/accounts/privacy/data-map.ts what it is kept
@@ -18,8 +18,8 @@ import { makeTempStore, type TempStore } from '../store/temp-store.ts';
  */
 let temp: TempStore;
 beforeAll(async () => {
-  temp = await makeTempStore();
-});
+  temp = await makeStoreHere();
+}, SLOW);
 afterAll(() => temp.remove());
 
 describe('the data map', () => {

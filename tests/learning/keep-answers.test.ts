@@ -145,8 +145,8 @@ describe('answers given in lessons', () => {
 
   it('cannot be changed in the database, only erased', async () => {
     await expect(
-      sql`update learning_answer set right = 1 - right`.execute(site.store.db),
-    ).rejects.toThrow('append-only');
+      sql`update learning_answer set "right" = 1 - "right"`.execute(site.store.db),
+    ).rejects.toThrow(/append-only|permission denied for table learning_answer/);
   });
 
   it('are erased for one person alone, and only they go', async () => {

@@ -1,5 +1,3 @@
-import { join } from 'node:path';
-import { DatabaseSync } from 'node:sqlite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { compareCheckpoint } from '../../src/pages/_desk/compare-checkpoint.ts';
 import { findLeave, leaveProofOf } from '../../src/pages/_desk/leave-proof.ts';
@@ -217,10 +215,7 @@ describe('a checkpoint that somebody kept', () => {
       expect(await state(at)).toBe('rewritten');
     expect(await state(Number(size) + 1)).toBe('shorter');
     expect(await state(0)).toBe('nothing');
-    const raw = new DatabaseSync(join(stage.dataDir, 'store.sqlite'));
-    raw.exec('drop trigger tree_node_refuses_delete');
-    raw.exec('delete from tree_node where level = 0 and position = 1');
-    raw.close();
+    await stage.tamper('delete from tree_node where level = 0 and position = 1');
     expect(await state(1)).toBe('damaged');
   });
 });

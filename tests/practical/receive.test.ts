@@ -1,5 +1,3 @@
-import { join } from 'node:path';
-import { DatabaseSync } from 'node:sqlite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordOf } from '../../src/pages/_desk/proof-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
@@ -272,15 +270,11 @@ describe('what can be signed off', () => {
 
 describe('a record changed in the store', () => {
   /** As somebody would who has the file: takes the guards off, and writes over the row. */
-  function writeOver(change: (json: string) => string, id: string): void {
-    const file = new DatabaseSync(join(stage.dataDir, 'store.sqlite'));
-    const guards = file
-      .prepare("select name from sqlite_master where type = 'trigger' and tbl_name = 'event'")
-      .all();
-    for (const { name } of guards) file.exec(`drop trigger "${name}"`);
-    const row = file.prepare('select json from event where id = ?').get(id);
-    file.prepare('update event set json = ? where id = ?').run(change(String(row?.['json'])), id);
-    file.close();
+  async function writeOver(change: (json: string) => string, id: string): Promise<void> {
+    const { db } = stage.site.store;
+    const row = await db.selectFrom('event').select('json').where('id', '=', id).executeTakeFirst();
+    const json = change(row?.json ?? '').replaceAll("'", "''");
+    await stage.tamper(`update event set json = '${json}' where id = '${id}'`);
   }
 
   it.each([
@@ -295,7 +289,7 @@ describe('a record changed in the store', () => {
     const { org } = stage.as('Ruth Amsel');
     expect((await receive('Ruth Amsel', request)).ok).toBe(true);
     expect((await recordOf(request.event.id, org, stage.site)).state).toBe('proved');
-    writeOver(change, request.event.id);
+    await writeOver(change, request.event.id);
     const record = await recordOf(request.event.id, org, stage.site);
     expect(record.state).toBe('broken');
     expect(record.state === 'broken' && record.checks.some(({ state }) => state === 'failed')).toBe(
@@ -319,7 +313,7 @@ describe('a record changed in the store', () => {
     await withdrawPractical(stage.as('Dev Pradhan'), one.event.id, reason, stage.site);
     const before = await recordOf(other.event.id, org, stage.site);
     expect(before).toMatchObject({ verdict: { verdict: 'genuine' } });
-    writeOver((json) => json.slice(1), id);
+    await writeOver((json) => json.slice(1), id);
     const after = await recordOf(other.event.id, org, stage.site);
     expect(after).toMatchObject({ verdict: { verdict: 'unknown as of a date' } });
   });

@@ -1,9 +1,5 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import {
   fillDemoWorkshop,
-  openSite,
   type Person,
   peopleOf,
   type Site,
@@ -31,6 +27,7 @@ import {
   withMeaning,
 } from '../../src/records/index.ts';
 import { loadLimitSets, loadUnits } from '../../src/store/content-files.ts';
+import { makeTempSite, type TempSite } from '../accounts/temp-site.ts';
 
 export const PASSWORD = 'push stick within reach';
 
@@ -38,6 +35,7 @@ export const PASSWORD = 'push stick within reach';
 export type Stage = {
   readonly site: Site;
   readonly dataDir: string;
+  readonly tamper: TempSite['tamper'];
   readonly as: (name: string) => Viewer;
   readonly person: (name: string) => Person;
   readonly bench: ReturnType<typeof registerOf>[number];
@@ -45,12 +43,7 @@ export type Stage = {
 };
 
 export async function openStage(): Promise<Stage> {
-  const dataDir = mkdtempSync(join(tmpdir(), 'signed-practical-'));
-  const site = await openSite({
-    dataDir,
-    contentDir: 'content',
-    address: new URL('http://localhost'),
-  });
+  const { site, dataDir, tamper, remove } = await makeTempSite();
   const filled = await fillDemoWorkshop(site, PASSWORD);
   if (!filled.ok) throw new Error(filled.refusal.message);
   const org = (
@@ -69,6 +62,7 @@ export async function openStage(): Promise<Stage> {
   return {
     site,
     dataDir,
+    tamper,
     person,
     bench,
     as: (name) => ({
@@ -79,10 +73,7 @@ export async function openStage(): Promise<Stage> {
       role: person(name).role,
       signedInAt: new Date().toISOString(),
     }),
-    close: async () => {
-      await site.store.close();
-      rmSync(dataDir, { recursive: true, force: true });
-    },
+    close: remove,
   };
 }
 

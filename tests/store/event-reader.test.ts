@@ -1,26 +1,20 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { makeEventReader } from '../../src/store/event-reader.ts';
 import type { EventRow } from '../../src/store/stored-event.ts';
-import { draftInvitation, makeTempStore, ORG, type TempFileStore } from './temp-store.ts';
+import { draftInvitation, makeStoreHere, ORG, SLOW, type TempStore, tamper } from './temp-store.ts';
 
-let temp: TempFileStore;
+let temp: TempStore;
 beforeEach(async () => {
-  temp = await makeTempStore();
-});
+  temp = await makeStoreHere();
+}, SLOW);
 afterEach(() => temp.remove());
 
 async function rowsOf(count: number): Promise<EventRow[]> {
   for (let one = 0; one < count; one++) await temp.store.append(draftInvitation());
-  const database = temp.openRaw();
-  try {
-    return database
-      .prepare(
-        'select event.*, hash as leaf from event join tree_node on level = 0 and position = seq order by seq',
-      )
-      .all() as EventRow[];
-  } finally {
-    database.close();
-  }
+  const rows = await temp.runRaw(
+    'select event.*, hash as leaf from event join tree_node on level = 0 and position = seq order by seq',
+  );
+  return rows as EventRow[];
 }
 
 describe('a reader that remembers', () => {
@@ -68,10 +62,7 @@ describe('a reader that remembers', () => {
   it('does not hide from the store what was changed on the disk since', async () => {
     const { event } = await temp.store.append(draftInvitation());
     expect((await temp.store.events({ org: ORG }))[0]?.broken).toBeNull();
-    const database = temp.openRaw();
-    database.exec('drop trigger event_refuses_update');
-    database.prepare("update event set json = replace(json, 'trainee', 'trainer')").run();
-    database.close();
+    await tamper(temp, ["update event set json = replace(json, 'trainee', 'trainer')"]);
     expect((await temp.store.events({ org: ORG }))[0]?.broken).toContain('changed');
     expect((await temp.store.event(event.id))?.broken).toContain('changed');
   });

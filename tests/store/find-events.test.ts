@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type DraftOf, leafHash, toHex, utf8 } from '../../src/records/index.ts';
 import { storedLeafHash } from '../../src/store/stored-event.ts';
-import { draftInvitation, makeTempStore, ORG, type TempStore } from './temp-store.ts';
+import { draftInvitation, makeStoreHere, ORG, SLOW, type TempStore } from './temp-store.ts';
 
 /** Any kind will do that has somebody it is about. */
 const returned = (bench: string, by: string, done = 'Mended.'): DraftOf<'bench.returned'> => ({
@@ -13,13 +13,13 @@ const returned = (bench: string, by: string, done = 'Mended.'): DraftOf<'bench.r
 
 let temp: TempStore;
 beforeAll(async () => {
-  temp = await makeTempStore();
+  temp = await makeStoreHere();
   await temp.store.write(async ({ append }) => {
     for (let one = 0; one < 30; one++) await append(returned(`p${one % 10}`, `t${one % 3}`));
     await append({ ...returned('p1', 't1'), org: 'other' });
     await append(returned('b1', 't9', 'New guard.'));
   });
-});
+}, SLOW);
 afterAll(() => temp.remove());
 
 const seqs = async (filter: object) =>

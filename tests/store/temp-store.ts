@@ -111,6 +111,10 @@ export const ENGINES: [string, () => Promise<TempStore>][] = [['SQLite', makeTem
 if (hasPostgres()) ENGINES.push(['PostgreSQL', makePostgresStore]);
 else console.warn(NO_POSTGRES);
 
+/** On SQLite, and on PostgreSQL in the second run of the files that `tests/vitest.config.ts` runs on both. */
+export const makeStoreHere = (): Promise<TempStore> =>
+  process.env['TEST_STORE_ON'] === 'postgresql' ? makePostgresStore() : makeTempStore();
+
 /** Changes rows as somebody with rights to everything can: the triggers are dropped first. */
 export async function tamper(temp: TempStore, ...statements: readonly Statement[]): Promise<void> {
   const on = (table: string) => ('url' in temp.place ? ` on ${table}` : '');
