@@ -42,8 +42,11 @@ function unitSheet(stage: Stage, name: string, unit: string, day: string) {
   return { ...blank, readings: blank.readings.filter(({ setting }) => asked.has(setting)) };
 }
 
-export async function openPackStage(): Promise<PackStage> {
-  const stage = await openStage();
+/** On a store of its own, which goes with it, or on the one it is given. */
+export async function openPackStage(
+  ...on: Parameters<typeof openStage>
+): Promise<PackStage> {
+  const stage = await openStage(...on);
   const { org } = stage.as('Ruth Amsel');
   const today = dayOf(new Date().toISOString());
   let key: SigningKey | null = null;

@@ -42,8 +42,9 @@ export type Stage = {
   readonly close: () => Promise<void>;
 };
 
-export async function openStage(): Promise<Stage> {
-  const { site, dataDir, tamper, remove } = await makeTempSite();
+/** On a store of its own, which goes with it, or on the one it is given. */
+export async function openStage(on?: Omit<TempSite, 'database' | 'holds'>): Promise<Stage> {
+  const { site, dataDir, tamper, remove } = on ?? (await makeTempSite());
   const filled = await fillDemoWorkshop(site, PASSWORD);
   if (!filled.ok) throw new Error(filled.refusal.message);
   const org = (

@@ -22,6 +22,28 @@ export async function monthsFor(
   return row?.months ?? usualMonths(kind);
 }
 
+/** A period as it stands for an organisation, and who chose it; nobody did while the usual one stands. */
+export type PeriodNow = {
+  readonly kind: ChosenPeriod;
+  readonly months: number;
+  readonly chosen: { readonly by: string; readonly at: string } | null;
+};
+
+/** The periods of an organisation in the order they are shown. */
+export async function periodsNow(org: string, { store }: Site): Promise<readonly PeriodNow[]> {
+  const rows = await store.db
+    .selectFrom('retention_choice')
+    .select(['kind', 'months', 'setBy', 'setAt'])
+    .where('org', '=', org)
+    .execute();
+  return CHOSEN_PERIODS.map((kind) => {
+    const row = rows.find((one) => one.kind === kind);
+    return row === undefined
+      ? { kind, months: usualMonths(kind), chosen: null }
+      : { kind, months: row.months, chosen: { by: row.setBy, at: row.setAt } };
+  });
+}
+
 const months = (kind: ChosenPeriod) => {
   const { least, most } = rangeOf(kind);
   return z
@@ -33,7 +55,7 @@ const months = (kind: ChosenPeriod) => {
 };
 const ChoiceSchema = z.object({ photo: months('photo'), account: months('account') });
 
-/** Sets the organisation's own periods. The same again changes nothing. */
+/** Sets the organisation's own periods. The same again changes nothing, not even who chose it and when. */
 export async function choosePeriods(
   viewer: Viewer | null,
   input: unknown,
@@ -49,8 +71,10 @@ export async function choosePeriods(
     return refuseAs(400, kind, { key: `privacy.periods.${kind}`, put: rangeOf(kind) });
   }
   const setAt = now.toISOString();
+  const stand = await periodsNow(viewer.org, site);
+  const changed = stand.filter(({ kind, months: before }) => read.data[kind] !== before);
   await site.store.write(async ({ db }) => {
-    for (const kind of CHOSEN_PERIODS) {
+    for (const { kind } of changed) {
       const row = { months: read.data[kind], setBy: viewer.person, setAt };
       await db
         .insertInto('retention_choice')
