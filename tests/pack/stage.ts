@@ -43,9 +43,7 @@ function unitSheet(stage: Stage, name: string, unit: string, day: string) {
 }
 
 /** On a store of its own, which goes with it, or on the one it is given. */
-export async function openPackStage(
-  ...on: Parameters<typeof openStage>
-): Promise<PackStage> {
+export async function openPackStage(...on: Parameters<typeof openStage>): Promise<PackStage> {
   const stage = await openStage(...on);
   const { org } = stage.as('Ruth Amsel');
   const today = dayOf(new Date().toISOString());
