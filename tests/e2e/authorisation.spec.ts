@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { signOffDemo } from '../helpers/sign-off-demo.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
@@ -20,7 +20,7 @@ async function signInAs(page: Page, who: string): Promise<void> {
 }
 
 async function expectAccessible(page: Page): Promise<void> {
-  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+  expect((await axe(page).analyze()).violations).toEqual([]);
 }
 
 /** Pages of paper, counted in the file itself. */

@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { openPart, press, tabTo, withoutWebGL } from '../helpers/by-keys.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
@@ -123,7 +123,7 @@ for (const look of ['no picture', 'light', 'dark'] as const) {
     await page.getByRole('button', { name: 'Loosen the clamp' }).click();
     for (const paper of ['Parts', 'Job', 'Faults', 'Notebook']) {
       await page.getByRole('tab', { name: paper }).click();
-      const found = await new AxeBuilder({ page })
+      const found = await axe(page)
         .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
         .analyze();
       const told = found.violations.map(

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import ICAL from 'ical.js';
+import { axe } from '../helpers/axe.ts';
 import { signOffDemo } from '../helpers/sign-off-demo.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
@@ -14,7 +14,7 @@ test.beforeAll(async () => {
 test.afterAll(() => site.stop());
 
 async function expectAccessible(page: Page): Promise<void> {
-  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+  expect((await axe(page).analyze()).violations).toEqual([]);
 }
 
 test('the board says who is ready, and shows one group alone', async ({ page }) => {

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
 
@@ -74,7 +74,7 @@ for (const scheme of ['light', 'dark'] as const) {
       await page.goto(site.url + path);
       const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       expect(over, `${path} is wider than the screen`).toBeLessThanOrEqual(0);
-      const { violations } = await new AxeBuilder({ page })
+      const { violations } = await axe(page)
         .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
         .analyze();
       expect(violations.map(({ id, nodes }) => `${path} ${id}: ${nodes[0]?.html}`)).toEqual([]);

@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** Figures said beforehand and a choice from the rack, at the bench in a browser. */
@@ -12,7 +12,7 @@ test.afterAll(async () => {
 });
 
 async function checkAccess(page: Page): Promise<void> {
-  const found = await new AxeBuilder({ page })
+  const found = await axe(page)
     .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
     .analyze();
   expect(found.violations.map(({ id }) => id)).toEqual([]);

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** The same pages in another language, and laid out from right to left. */
@@ -71,7 +71,7 @@ for (const path of OPEN_PAGES) {
         width - 40,
       );
     }
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axe(page).analyze();
     expect(violations.map(({ id }) => id)).toEqual([]);
   });
 }

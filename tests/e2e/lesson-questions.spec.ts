@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Locator, type Page, test } from '@playwright/test';
 import { parse } from 'yaml';
 import { type Question, QuestionFileSchema } from '../../src/components/lesson/lesson-schema.ts';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** Questions to match and to mark, by keyboard, by touch, in either unit, and without script. */
@@ -188,7 +188,7 @@ test('an accessibility check objects to none of the kinds, light and dark', asyn
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
       await page.goto(`${site.url}/lessons/${lesson}`);
-      const { violations } = await new AxeBuilder({ page }).include('.question').analyze();
+      const { violations } = await axe(page).include('.question').analyze();
       expect(violations.map((one) => one.id)).toEqual([]);
     }
   }

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** Every lesson and job aid there is: drawings and plots in either unit, on a phone, on paper; axe; 320 px. */
@@ -119,7 +119,7 @@ for (const lesson of LESSONS) {
       ] as const) {
         await page.emulateMedia({ colorScheme });
         await page.goto(site.url + path);
-        const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+        const { violations } = await axe(page).include('main').analyze();
         expect(
           violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`),
           `${path}, ${colorScheme}`,

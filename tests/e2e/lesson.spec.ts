@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** The lesson in a browser: units, rules, words, questions, progress, and all of it without script. */
@@ -105,7 +105,7 @@ test('has nothing an accessibility check objects to, light and dark', async ({ p
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
       await page.goto(site.url + path);
-      const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+      const { violations } = await axe(page).include('main').analyze();
       expect(
         violations.map((one) => one.id),
         `${path}, ${colorScheme}`,

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { sessionOf } from '../helpers/signing-page.ts';
 import { startSite } from '../helpers/site.ts';
 
@@ -31,7 +31,7 @@ test('a log that does not go on is said on the sheet and among the devices until
     await page.goto(`${site.url}/de/devices`);
     await expect(notice).toBeVisible();
     await expect(notice).toContainText('Das Protokoll dieser Seite wurde verändert');
-    const { violations } = await new AxeBuilder({ page })
+    const { violations } = await axe(page)
       .options({ rules: { 'label-content-name-mismatch': { enabled: true } } })
       .analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html])).toEqual([]);

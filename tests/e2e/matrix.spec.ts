@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { addDays, dayOf } from '../../src/competence/index.ts';
 import { authoriseDemo } from '../helpers/authorise-demo.ts';
+import { axe } from '../helpers/axe.ts';
 import { signOffDemo } from '../helpers/sign-off-demo.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
@@ -18,7 +18,7 @@ test.beforeAll(async () => {
 test.afterAll(() => site.stop());
 
 async function expectAccessible(page: Page): Promise<void> {
-  expect((await new AxeBuilder({ page }).analyze()).violations).toEqual([]);
+  expect((await axe(page).analyze()).violations).toEqual([]);
 }
 
 test('an employer asks who may, narrows it by keyboard without script, and takes it along', async ({

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { type Browser, expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 
 let site: Site;
@@ -39,7 +39,7 @@ async function expectAccessible(browser: Browser, from: Page): Promise<void> {
   });
   const page = await context.newPage();
   await page.goto(from.url());
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await axe(page).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth);
   expect(wide, `${from.url()} at 320 px`).toBeLessThanOrEqual(320);

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import type { Statement } from '../../src/records/index.ts';
+import { axe } from '../helpers/axe.ts';
 import { signOverInterface } from '../helpers/signed-practical.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
@@ -19,7 +19,7 @@ const signOut = async (page: Page) => page.context().clearCookies();
 const record = ({ signoff }: Statement) => `${site.url}/practical/${signoff}`;
 
 async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await axe(page).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 }
 

@@ -1,6 +1,6 @@
 import { gzipSync } from 'node:zlib';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { focused, tabTo } from '../helpers/by-keys.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { fillSheet, goToPart, openSheet, reviewSheet, signInToDemo } from '../helpers/walk.ts';
@@ -22,7 +22,7 @@ const parts = (page: Page) =>
   page.getByRole('navigation', { name: 'Parts of the practical' }).getByRole('button');
 
 async function expectAccessible(page: Page, where: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await axe(page).analyze();
   expect(
     violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`),
     where,

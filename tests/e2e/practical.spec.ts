@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
+import { axe } from '../helpers/axe.ts';
 import { readInOwnPage } from '../helpers/read-pixels.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { goToPart, openSheet as open, reviewSheet, signInToDemo } from '../helpers/walk.ts';
@@ -75,7 +75,7 @@ test('a sheet survives a reload as typed, and is gone once it is logged', async 
   await expect(page.getByText('Within the limit')).toHaveCount(3);
   await goToPart(page, 'Decide');
   await expect(page.getByRole('radio', { name: 'Sign off' })).toBeChecked();
-  const accessible = await new AxeBuilder({ page }).analyze();
+  const accessible = await axe(page).analyze();
   expect(accessible.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   await sign(page);
   await expect(page.getByRole('heading', { name: 'Signed and logged' })).toBeVisible();
@@ -288,7 +288,7 @@ test('a proof is checked here and in the browser, and a changed record says so o
   await row.getByRole('link', { name: /^Open the proof/ }).click();
   await expect(page.getByText(/Again in this browser, .*: genuine\./)).toBeVisible();
   await expect(page.getByText('Genuine: signed, logged, in force')).toBeVisible();
-  const accessible = await new AxeBuilder({ page }).analyze();
+  const accessible = await axe(page).analyze();
   expect(accessible.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 
   const code = await page.getByRole('img', { name: /^Code to open/ }).screenshot();

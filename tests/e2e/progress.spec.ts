@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
 
@@ -281,7 +281,7 @@ test('has nothing an accessibility check objects to, and fits 320 px', async ({ 
         await start.click();
         await page.locator('#question-rear-teeth').waitFor();
       }
-      const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+      const { violations } = await axe(page).include('main').analyze();
       expect(
         violations.map((one) => one.id),
         `${path}, ${colorScheme}`,

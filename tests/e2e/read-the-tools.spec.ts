@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** In a test no figure is told: the scale is read, by eye or by the words, and what is read is typed. */
@@ -43,7 +43,7 @@ test('a vernier is read by its words, typed, and graded', async ({ page }) => {
   await card.getByLabel('What do you read?').fill(read.toFixed(2));
   await card.getByRole('button', { name: 'Write it down' }).click();
   await expect(place).toContainText('read as');
-  const found = await new AxeBuilder({ page })
+  const found = await axe(page)
     .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
     .analyze();
   expect(found.violations.map(({ id }) => id)).toEqual([]);

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import jsQR from 'jsqr';
+import { axe } from '../helpers/axe.ts';
 import { readInOwnPage } from '../helpers/read-pixels.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
@@ -42,7 +42,7 @@ async function openMachine(page: Page, asset: string): Promise<void> {
 }
 
 async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).analyze();
+  const { violations } = await axe(page).analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth > innerWidth);
   expect(wide).toBe(false);

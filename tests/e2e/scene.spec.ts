@@ -15,13 +15,17 @@ test.afterAll(async () => {
 });
 
 /** Opens the page on a small canvas: what is looked at here is not sharpness. */
-async function open(page: Page, bench: Bench = makeBench()): Promise<string[]> {
+async function open(
+  page: Page,
+  bench: Bench = makeBench(),
+  size = { width: 480, height: 320 },
+): Promise<string[]> {
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
-  await page.setViewportSize({ width: 480, height: 320 });
+  await page.setViewportSize(size);
   await page.goto(stagePage.address);
   await page.evaluate((one) => window.probe.open(one, 'light'), bench);
   return complaints;
@@ -173,7 +177,7 @@ test('is frugal: draw calls, triangles, and nothing left over after twenty openi
 }) => {
   // each opening waits until the whole workshop is drawn at rest
   test.setTimeout(360_000);
-  await open(page);
+  await open(page, makeBench(), { width: 96, height: 64 });
   // the first picture also throws the shadows anew; the second is what turning about costs
   await look(page);
   await look(page);

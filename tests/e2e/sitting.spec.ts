@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { press, tabTo, turnTo, withoutWebGL } from '../helpers/by-keys.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 
@@ -44,9 +44,7 @@ test('a test is begun, kept through a lost network and a reload, handed in and r
   await expect(page.locator('.sitting-head')).toContainText('begun');
   await turnTo(page, 'Faults');
   await expect(page.locator('.bench-claims li')).toContainText('certain');
-  const found = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag22aa'])
-    .analyze();
+  const found = await axe(page).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
   expect(found.violations.map(({ id }) => id)).toEqual([]);
 
   await page.locator('body').focus();

@@ -1,5 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { openPart, press, turnTo, withoutWebGL } from '../helpers/by-keys.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
@@ -27,7 +27,7 @@ async function openCut(page: Page, task: string): Promise<string[]> {
 const voice = (page: Page) => page.locator('.bench-voice [role=status]');
 
 async function checkAccess(page: Page): Promise<void> {
-  const found = await new AxeBuilder({ page })
+  const found = await axe(page)
     .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
     .analyze();
   expect(

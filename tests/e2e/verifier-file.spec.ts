@@ -3,11 +3,11 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { buildVerifier, LARGEST_VERIFIER } from '../../src/panels/verify/build/build-verifier.ts';
 import { readQuestion } from '../../src/panels/verify/question/index.ts';
 import { verifyProof } from '../../src/records/index.ts';
+import { axe } from '../helpers/axe.ts';
 import { type ManyFile, makeManyFiles } from '../records/many-files.ts';
 
 /** The file that checks proofs alone: opened from the disk with the network off, in its own policy. */
@@ -162,7 +162,7 @@ for (const scheme of ['light', 'dark'] as const) {
     await ask(page, files.find(({ name }) => name === 'leave, results shown') as ManyFile);
     const wide = () => page.evaluate(() => document.documentElement.scrollWidth);
     expect(await wide()).toBeLessThanOrEqual(320);
-    const { violations } = await new AxeBuilder({ page }).analyze();
+    const { violations } = await axe(page).analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
     await page.getByRole('button', { name: 'Deutsch' }).click();
     await expect(page.locator('html')).toHaveAttribute('lang', 'de');

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signInToDemo } from '../helpers/walk.ts';
 import { type ManyFile, makeManyFiles } from '../records/many-files.ts';
@@ -59,7 +59,7 @@ test('the page reads well in both languages, light and dark, down to 320 px', as
     await page.getByRole('button', { name: check, exact: true }).click();
     await expect(page.locator('[data-verdict="genuine"]')).toBeVisible();
     expect(await fits(page)).toBe(true);
-    const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+    const { violations } = await axe(page).include('main').analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   }
   await expect(page.locator('[data-verdict]')).toContainText('Echt');
@@ -94,7 +94,7 @@ test('an employer takes a checkpoint and finds the log going on from it', async 
   await expect(page.getByLabel('Checkpoint you kept')).toHaveValue('hello');
   await page.setViewportSize({ width: 320, height: 640 });
   expect(await fits(page)).toBe(true);
-  const { violations } = await new AxeBuilder({ page }).include('main').analyze();
+  const { violations } = await axe(page).include('main').analyze();
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
 });
 

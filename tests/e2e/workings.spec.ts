@@ -1,7 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { cutOfBench, estimateThrow, rimSpeed, supportOf } from '../../src/bench/index.ts';
 import { loadBenches } from '../../src/store/index.ts';
+import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** What the bench does: the page's figures against the engine, slips in its form, and how it reads. */
@@ -98,7 +98,7 @@ for (const scheme of ['light', 'dark'] as const) {
     });
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over).toBeLessThanOrEqual(0);
-    const { violations } = await new AxeBuilder({ page })
+    const { violations } = await axe(page)
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
