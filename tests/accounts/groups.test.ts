@@ -9,6 +9,7 @@ import {
   setGroupPeople,
 } from '../../src/accounts/index.ts';
 import { newId } from '../../src/records/index.ts';
+import { asSite } from '../../src/store/index.ts';
 import { granted, makeWorkshop, refused } from './temp-site.ts';
 
 let shop: Awaited<ReturnType<typeof makeWorkshop>>;
@@ -83,10 +84,12 @@ describe('groups', () => {
     const [made] = granted(await inviteMany(shop.trainer, form, plan, shop.site));
     const token = made?.path.split('/').at(-1) ?? '';
     const { person } = granted(
-      await acceptInvitation(
-        token,
-        { name: 'Ida Quist', email: 'ida.quist@alderlane.example', password: 'twelve or more' },
-        shop.site,
+      await asSite(() =>
+        acceptInvitation(
+          token,
+          { name: 'Ida Quist', email: 'ida.quist@alderlane.example', password: 'twelve or more' },
+          shop.site,
+        ),
       ),
     );
     const group = (await groupsOf(shop.trainer.org, shop.site)).find(

@@ -16,8 +16,9 @@ import {
   type Viewer,
   viewerOf,
 } from '../../src/accounts/index.ts';
-import type { PostgresPlace } from '../../src/store/index.ts';
+import { asSite, type PostgresPlace } from '../../src/store/index.ts';
 import { TABLE_NAMES } from '../../src/store/walls.ts';
+import { askByDefault } from '../helpers/asked-by-default.ts';
 import { hasPostgres, NO_POSTGRES, runSql } from '../helpers/postgres.ts';
 import { takePrepared } from '../store/prepared.ts';
 
@@ -73,6 +74,7 @@ async function makeSqliteSite(address = 'http://localhost'): Promise<TempSite> {
 async function makePostgresSite(address = 'http://localhost'): Promise<TempSite> {
   const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
   const { place, rootUrl, giveBack } = await takePrepared();
+  askByDefault('site');
   const at = { dataDir, contentDir: CONTENT, address: new URL(address) };
   const site = await openSite({ ...at, database: place });
   return {
@@ -113,13 +115,17 @@ export const SITES: [string, () => Promise<TempSite>][] = [['SQLite', () => make
 if (hasPostgres()) SITES.push(['PostgreSQL', () => makePostgresSite()]);
 else console.warn(NO_POSTGRES);
 
-/** A temporary site with the people of one workshop: a trainer, two trainees and an employer. */
+/**
+ * A temporary site with the people of one workshop: a trainer, two trainees and an employer. From here on the
+ * workshop asks the database, as its people do on a page.
+ */
 export async function makeWorkshop() {
   const { site, remove } = await makeTempSite();
   const trainer = await setUp(site);
   const mira = await addMember(site, trainer, 'trainee', 'Mira Holt');
   const tom = await addMember(site, trainer, 'trainee', 'Tom Okafor');
   const boss = await addMember(site, trainer, 'employer', 'Anna Weir');
+  askByDefault(trainer);
   return { site, remove, trainer, mira, tom, boss };
 }
 
@@ -172,11 +178,15 @@ export async function addMember(
   role: Role,
   name: string = role,
 ): Promise<Viewer> {
-  const { path } = granted(await invite(trainer, { role, name }, site));
+  const { path } = granted(await asSite(() => invite(trainer, { role, name }, site)));
   const email = `${name.replaceAll(' ', '.').toLowerCase()}@x.example`;
   const token = tokenOf(path);
-  const joined = granted(await acceptInvitation(token, { name, email, password: PASSWORD }, site));
-  const known = (await peopleOf(trainer.org, site)).find((one) => one.person === joined.person);
+  const joined = granted(
+    await asSite(() => acceptInvitation(token, { name, email, password: PASSWORD }, site)),
+  );
+  const known = (await asSite(() => peopleOf(trainer.org, site))).find(
+    (one) => one.person === joined.person,
+  );
   if (known === undefined) throw new Error('joined, but not among the people');
   return viewer({ org: trainer.org, person: joined.person, name, email, role: known.role });
 }
@@ -186,9 +196,9 @@ export const tokenOf = (path: string): string => path.slice(path.lastIndexOf('/'
 /** Signs in as a browser does and returns the cookies it was given. */
 export async function signInAs(site: Site, email: string): Promise<readonly string[]> {
   const input = { email, password: PASSWORD };
-  return granted(await signIn(requestWith(), input, '192.0.2.1', site));
+  return granted(await asSite(() => signIn(requestWith(), input, '192.0.2.1', site)));
 }
 
 export async function viewerWith(site: Site, cookies: readonly string[]): Promise<Viewer | null> {
-  return viewerOf(requestWith(cookies), site);
+  return asSite(() => viewerOf(requestWith(cookies), site));
 }

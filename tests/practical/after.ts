@@ -11,6 +11,7 @@ import {
   type Statement,
   signCosign,
 } from '../../src/records/index.ts';
+import { asSite } from '../../src/store/index.ts';
 import {
   makeSheet,
   makeStatement,
@@ -118,7 +119,9 @@ export async function withThirdTrainer(stage: Stage): Promise<Stage> {
   const invited = await invite(stage.as('Ruth Amsel'), { role: 'trainer', name }, stage.site);
   if (!invited.ok) throw new Error(invited.refusal.message);
   const token = invited.value.path.split('/').at(-1) ?? '';
-  const joined = await acceptInvitation(token, { name, email, password: PASSWORD }, stage.site);
+  const joined = await asSite(() =>
+    acceptInvitation(token, { name, email, password: PASSWORD }, stage.site),
+  );
   if (!joined.ok) throw new Error(joined.refusal.message);
   const { org } = stage.as('Ruth Amsel');
   const found = (await peopleOf(org, stage.site)).find((one) => one.name === name);

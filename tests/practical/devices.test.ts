@@ -9,6 +9,7 @@ import { endDeviceKey } from '../../src/pages/_desk/end-device-key.ts';
 import { recordOf } from '../../src/pages/_desk/proof-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
 import { didOf, newId, type SigningKey } from '../../src/records/index.ts';
+import { asSite } from '../../src/store/index.ts';
 import { cosign, sheetNow, signedBy } from './after.ts';
 import {
   enrolledKey,
@@ -50,7 +51,7 @@ async function signed(trainer = 'Ruth Amsel') {
 async function openSession(name: string): Promise<Headers> {
   const { email } = stage.as(name);
   const request = new Request('http://localhost/sign-in');
-  const done = await signIn(request, { email, password: PASSWORD }, null, stage.site);
+  const done = await asSite(() => signIn(request, { email, password: PASSWORD }, null, stage.site));
   if (!done.ok) throw new Error(done.refusal.message);
   return new Headers({ cookie: done.value.map((one) => one.split(';')[0]).join('; ') });
 }

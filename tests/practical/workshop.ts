@@ -28,6 +28,7 @@ import {
 } from '../../src/records/index.ts';
 import { loadLimitSets, loadUnits } from '../../src/store/content-files.ts';
 import { makeTempSite, type TempSite } from '../accounts/temp-site.ts';
+import { askByDefault } from '../helpers/asked-by-default.ts';
 
 export const PASSWORD = 'push stick within reach';
 
@@ -60,6 +61,8 @@ export async function openStage(on?: Omit<TempSite, 'database' | 'holds'>): Prom
   const stored = await site.store.events({ org, kinds: ['bench.registered'] });
   const bench = registerOf(stored.flatMap(({ event }) => (event === null ? [] : [event])))[0];
   if (bench === undefined) throw new Error('no bench is registered');
+  // from here on the workshop asks the database, as its people do on a page
+  askByDefault({ org });
   return {
     site,
     dataDir,
