@@ -9,3 +9,8 @@ declare namespace App {
 declare module 'virtual:verifier' {
   export const VERIFIER: string;
 }
+
+/** The methods each address takes, by its pattern without a language; read by src/server/methods-of-pages. */
+declare module 'virtual:methods' {
+  export const METHODS: Readonly<Record<string, readonly string[]>>;
+}

@@ -1,13 +1,12 @@
 import { defineMiddleware } from 'astro:middleware';
+import { METHODS } from 'virtual:methods';
 import { askForRoute, ownSessionOf, replyJson, viewerOf } from './accounts/index.ts';
 import { logError, noteRoute } from './logging/index.ts';
 import { asSite, isStoreAway } from './store/index.ts';
+import { plainPath } from './words/index.ts';
 
 /** How soon a site whose database is away may be asked again, seconds. */
 const RETRY_AFTER_S = '5';
-
-/** What a page answers: to be seen, and to take a form. */
-const PAGE_METHODS = ['GET', 'HEAD', 'POST'];
 
 /** A form elsewhere can send text that looks like JSON, but cannot give it this name without being asked first. */
 const isJsonType = ({ headers }: Request): boolean =>
@@ -24,8 +23,9 @@ export const onRequest = defineMiddleware(async (context, next) => {
   }
   noteRoute(context.routePattern);
   const isInterface = context.url.pathname.startsWith('/api/');
-  if (!isInterface && !PAGE_METHODS.includes(context.request.method)) {
-    return new Response(null, { status: 405, headers: { allow: PAGE_METHODS.join(', ') } });
+  const taken = METHODS[plainPath(context.routePattern)];
+  if (taken !== undefined && !taken.includes(context.request.method)) {
+    return replyNotTaken(context.request.method, taken, isInterface);
   }
   if (isInterface && context.request.method === 'POST' && !isJsonType(context.request)) {
     const message = 'This address takes JSON, with the content type application/json.';
@@ -35,12 +35,7 @@ export const onRequest = defineMiddleware(async (context, next) => {
     const session = await asSite(() => ownSessionOf(context.request));
     context.locals.viewer = await viewerOf(context.request);
     askForRoute(context.routePattern, session?.viewer ?? null);
-    const response = await next();
-    const isJson = response.headers.get('content-type')?.includes('json') ?? false;
-    if (!isInterface || isJson || response.status !== 404) return response;
-    // The address is an interface, or this would not run: it is the method that it has no answer for.
-    const message = `This address does not take ${context.request.method}.`;
-    return replyJson({ error: { path: '', message } }, 405);
+    return await next();
   } catch (error) {
     logError(error);
     if (isStoreAway(error)) return replyAway(isInterface);
@@ -50,6 +45,16 @@ export const onRequest = defineMiddleware(async (context, next) => {
     return replyJson({ error: { path: '', message } }, 500);
   }
 });
+
+/** The address is there, and says what it takes instead; a page's sentence is put there by the server. */
+function replyNotTaken(method: string, taken: readonly string[], isInterface: boolean): Response {
+  const message = `This address does not take ${method}.`;
+  const reply = isInterface
+    ? replyJson({ error: { path: '', message } }, 405)
+    : new Response(null, { status: 405 });
+  reply.headers.set('allow', taken.join(', '));
+  return reply;
+}
 
 /** The database cannot be reached or is late: nothing was confirmed, and the same may be sent again. */
 function replyAway(isInterface: boolean): Response {

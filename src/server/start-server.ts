@@ -56,8 +56,10 @@ export type RunningServer = {
 };
 
 const READS = new Set(['GET', 'HEAD']);
-/** All that anything here answers. TRACE, CONNECT and what nobody has heard of end at the door. */
-const METHODS = new Set([...READS, 'POST', 'PUT', 'DELETE', 'OPTIONS']);
+/** What any address may say that it takes. */
+const METHODS = [...READS, 'POST', 'PUT', 'DELETE'];
+/** These end at the door: they would show what was sent, or make a tunnel. Every other is for its address to refuse. */
+const SHUT = new Set(['TRACE', 'TRACK', 'CONNECT']);
 /** Addresses of the framework's own, such as its picture maker: nothing of ours uses them, so they are shut. */
 const isFrameworks = (url: string): boolean => /^\/+_/.test(decodeLoosely(url));
 
@@ -103,8 +105,8 @@ async function answer(
   isStopping: boolean,
 ): Promise<void> {
   const method = request.method ?? 'GET';
-  if (!METHODS.has(method)) {
-    return replyWithStatus(request, response, 405, { allow: [...METHODS].join(', ') });
+  if (SHUT.has(method)) {
+    return replyWithStatus(request, response, 405, { allow: METHODS.join(', ') });
   }
   if (!isOwnHost(request.headers.host, settings.siteUrl)) {
     noteRoute('(another host)');

@@ -19,7 +19,16 @@ export type Stand =
   | 'missing'
   | `${'trainee' | 'trainer' | 'employer'}Missing`;
 
-export type Subject = 'mira' | 'tom' | 'dev' | 'far' | 'unknown' | 'near' | 'none';
+export type Subject =
+  | 'mira'
+  | 'tom'
+  | 'dev'
+  | 'ruths'
+  | 'annas'
+  | 'far'
+  | 'unknown'
+  | 'near'
+  | 'none';
 
 type Holder = keyof Things | 'bench' | 'group' | 'content' | 'pack' | Secret;
 
@@ -63,14 +72,15 @@ export function subjectsOf(pattern: string): readonly Subject[] {
   const holder = holderOf(pattern);
   if (holder === null) return ['none'];
   if (PERSONAL.includes(holder)) return ['mira', 'tom', 'dev', 'far', 'unknown'];
-  // a pack is made while the site runs and belongs to whoever had it made: here none is
-  if (holder === 'pack') return ['unknown'];
+  // a pack belongs to whoever had it made, not to the workshop
+  if (holder === 'pack') return ['ruths', 'annas', 'far', 'unknown'];
   return holder === 'content' ? ['near', 'unknown'] : ['near', 'far', 'unknown'];
 }
 
 function idOf(holder: Holder, subject: Subject, world: World): string {
   if (holder === 'content') return subject === 'near' ? 'rip-test' : 'no-such-test';
   if (subject === 'unknown') return isSecret(holder) ? 'A'.repeat(43) : newId();
+  if (holder === 'pack') return world.packs[subject as keyof World['packs']];
   if (PERSONAL.includes(holder)) {
     return world.things[subject as keyof World['things']][holder as keyof Things];
   }
@@ -105,6 +115,12 @@ const ROLES: Readonly<Record<ViewerName, 'nobody' | 'trainee' | 'trainer' | 'emp
   farTrainer: 'trainer',
   farEmployer: 'employer',
 };
+/** Who had which pack made. */
+const PACK_OF: Partial<Readonly<Record<Subject, ViewerName>>> = {
+  ruths: 'ruth',
+  annas: 'anna',
+  far: 'farEmployer',
+};
 const isFar = (viewer: ViewerName): boolean => viewer.startsWith('far');
 
 const roleStand = (role: 'trainee' | 'trainer' | 'employer') => (role === 'trainee' ? 'own' : role);
@@ -121,6 +137,7 @@ export function standOf(pattern: string, viewer: ViewerName, subject: Subject): 
   }
   if (role === 'nobody') return 'nobody';
   if (holder === 'content') return subject === 'unknown' ? `${role}Missing` : roleStand(role);
+  if (holder === 'pack') return PACK_OF[subject] === viewer ? roleStand(role) : `${role}Missing`;
   const isThere = subject === 'none' || (subject === 'far') === isFar(viewer);
   if (subject === 'unknown' || !isThere) return `${role}Missing`;
   if (role === 'employer') return 'employer';

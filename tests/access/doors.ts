@@ -113,7 +113,7 @@ export function testDoors(stage: () => Stage): void {
       { referer: `${own}/board` },
     ];
     const addresses = writingAddresses(world);
-    expect(addresses.length).toBeGreaterThan(60);
+    expect(addresses.length).toBeGreaterThan(50);
     const wrong: string[] = [];
     for (const { method, path } of addresses) {
       for (const [i, headers] of from.entries()) {

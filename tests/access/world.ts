@@ -36,6 +36,8 @@ import { photoBytes } from '../helpers/photo-bytes.ts';
 import { signedBy } from '../practical/after.ts';
 import { enrolledKey, PASSWORD, type Stage } from '../practical/workshop.ts';
 
+import type { Packs } from './make-packs.ts';
+
 /** One of each thing that has an address of its own. */
 export type Things = {
   readonly person: string;
@@ -54,6 +56,8 @@ export type World = {
   readonly things: Readonly<Record<'mira' | 'tom' | 'dev' | 'far', Things>>;
   /** what belongs to a workshop as a whole */
   readonly shared: Readonly<Record<'near' | 'far', Shared>>;
+  /** packs to show, by who had them made */
+  readonly packs: Packs;
   readonly orgs: Readonly<Record<'near' | 'far', string>>;
   readonly remove: () => void;
 };
@@ -254,8 +258,8 @@ async function cookieOf(site: Site, email: string): Promise<string> {
   return cookieHeader(granted(await signIn(requestWith(), input, null, site)));
 }
 
-/** Makes the world on disk and closes it again, so that a site of its own process can open it. */
-export async function makeWorld(): Promise<World> {
+/** Makes the world on disk, packs apart, and closes it again, so that a site of its own process can open it. */
+export async function makeWorld(): Promise<Omit<World, 'packs'>> {
   const dataDir = mkdtempSync(join(tmpdir(), 'access-world-'));
   const address = new URL('http://localhost');
   const site = await openSite({ dataDir, contentDir: 'content', address });

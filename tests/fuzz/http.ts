@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { seedRandom } from '../../src/assessment/index.ts';
 import { addressOf, plainPattern, subjectsOf } from '../access/cells.ts';
+import { makePacks } from '../access/make-packs.ts';
 import { builtRoutes, type Route } from '../access/routes.ts';
 import { type Answer, type RunningSite, runSiteOn } from '../access/site.ts';
 import { makeWorld, VIEWERS, type World } from '../access/world.ts';
@@ -137,8 +138,9 @@ async function readForms(world: World, site: RunningSite, routes: readonly Route
  * were sent.
  */
 export async function fuzzSite(seed: string, count: number, seconds = 7_200): Promise<HttpFuzz> {
-  const world = await makeWorld();
-  const site = await runSiteOn(world.dataDir);
+  const made = await makeWorld();
+  const site = await runSiteOn(made.dataDir);
+  const world = { ...made, packs: await makePacks(site, made) };
   try {
     return await sendAll({ world, site, seed, count, until: Date.now() + seconds * 1000 });
   } finally {
