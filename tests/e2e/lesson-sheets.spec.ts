@@ -10,11 +10,15 @@ const LESSONS = readdirSync(resolve(import.meta.dirname, '../../content/lessons/
 );
 
 let site: Site;
-test.beforeAll(async () => {
+let page: Page;
+test.beforeAll(async ({ browser }) => {
   site = await startSite('empty');
+  page = await browser.newPage({ serviceWorkers: 'block' });
+  await page.goto(`${site.url}/sign-in`);
 });
 test.afterAll(async () => {
-  await site.stop();
+  await page?.close();
+  await site?.stop();
 });
 
 /** Texts of drawings that leave their sheet or stand over one another. */
@@ -54,77 +58,61 @@ const findClashes = (page: Page): Promise<string[]> =>
     }),
   );
 
+/** Links to places of the page that are not there, and ids that stand on it twice. */
+const findLost = (page: Page): Promise<string[]> =>
+  page.evaluate(() => {
+    const ids = [...document.querySelectorAll('[id]')].map(({ id }) => id);
+    const links = [...document.querySelectorAll('main a[href^="#"]')].map(
+      (link) => link.getAttribute('href') ?? '',
+    );
+    return [
+      ...links.filter((href) => !ids.includes(decodeURIComponent(href.slice(1)))),
+      ...ids.filter((id, i) => ids.indexOf(id) !== i).map((id) => `${id} is used twice`),
+    ];
+  });
+
+const objections = async (page: Page): Promise<string[]> =>
+  (await axe(page).include('main').analyze()).violations.map(
+    ({ id, nodes }) => `${id}: ${nodes[0]?.html}`,
+  );
+
+// one page for all, so that what they share is fetched once; each fact is told even when one before it failed
 for (const lesson of LESSONS) {
-  test.describe(lesson, () => {
-    test('draws no text over another, on a phone, a laptop and paper, in either unit', async ({
-      page,
-    }) => {
-      const clashes: string[] = [];
-      for (const unit of ['mm', 'inch']) {
-        await page.addInitScript((kept) => localStorage.setItem('unit', kept), unit);
-        for (const path of [`/lessons/${lesson}`, `/lessons/${lesson}/job-aid`]) {
-          await page.setViewportSize({ width: 1440, height: 900 });
-          await page.goto(site.url + path);
-          await page.evaluate(() => document.fonts.ready);
-          for (const width of [390, 1440]) {
-            await page.setViewportSize({ width, height: 900 });
-            clashes.push(...(await findClashes(page)).map((one) => `${width} ${unit} ${one}`));
-          }
-          await page.emulateMedia({ media: 'print' });
-          await page.setViewportSize({ width: 700, height: 990 });
-          clashes.push(...(await findClashes(page)).map((one) => `print ${unit} ${one}`));
-          await page.emulateMedia({ media: 'screen' });
-        }
-      }
-      expect(clashes).toEqual([]);
-    });
-
-    test('prints its job aid on one page', async ({ page }) => {
-      await page.goto(`${site.url}/lessons/${lesson}/job-aid`);
-      for (const format of ['A4', 'Letter']) {
-        const pdf = (await page.pdf({ format })).toString('latin1');
-        expect(pdf.match(/\/Type\s*\/Page[^s]/g)?.length, format).toBe(1);
-      }
-    });
-
-    test('leads nowhere that is not there, and fits 320 px', async ({ page }) => {
-      await page.setViewportSize({ width: 320, height: 640 });
-      for (const path of [`/lessons/${lesson}`, `/lessons/${lesson}/job-aid`]) {
-        await page.goto(site.url + path);
-        expect(await page.evaluate(() => document.documentElement.scrollWidth), path).toBe(320);
-        const lost = await page
-          .locator('main a[href^="#"]')
-          .evaluateAll((links) =>
-            links
-              .map((link) => link.getAttribute('href') ?? '')
-              .filter(
-                (href) => document.getElementById(decodeURIComponent(href.slice(1))) === null,
-              ),
-          );
-        expect(lost, path).toEqual([]);
-        const ids = await page
-          .locator('[id]')
-          .evaluateAll((all) =>
-            all.map((one) => one.id).filter((id, i, ids) => ids.indexOf(id) !== i),
-          );
-        expect(ids, `${path}: ids used twice`).toEqual([]);
-      }
-    });
-
-    test('has nothing an accessibility check objects to, light and dark', async ({ page }) => {
+  test(`${lesson} is drawn clear in either unit, prints, fits 320 px, and can be read with help`, async () => {
+    for (const unit of ['mm', 'inch']) {
+      await page.evaluate((kept) => localStorage.setItem('unit', kept), unit);
       // the two pages share their colours and their frame: one of them in each light tells both
       for (const [path, colorScheme] of [
         [`/lessons/${lesson}`, 'light'],
         [`/lessons/${lesson}/job-aid`, 'dark'],
       ] as const) {
-        await page.emulateMedia({ colorScheme });
+        await page.emulateMedia({ media: null, colorScheme });
+        await page.setViewportSize({ width: 1440, height: 900 });
         await page.goto(site.url + path);
-        const { violations } = await axe(page).include('main').analyze();
-        expect(
-          violations.map((one) => `${one.id}: ${one.nodes[0]?.html}`),
-          `${path}, ${colorScheme}`,
-        ).toEqual([]);
+        await page.evaluate(() => document.fonts.ready);
+        const where = `${path}, ${unit}`;
+        expect(await page.evaluate(() => document.documentElement.dataset['unit'])).toBe(unit);
+        for (const width of [390, 1440]) {
+          await page.setViewportSize({ width, height: 900 });
+          expect.soft(await findClashes(page), `${where}, ${width} px`).toEqual([]);
+        }
+        if (unit === 'mm') {
+          expect.soft(await objections(page), `${where}, ${colorScheme}`).toEqual([]);
+          await page.setViewportSize({ width: 320, height: 640 });
+          const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+          expect.soft(wide, where).toBe(320);
+          expect.soft(await findLost(page), where).toEqual([]);
+        }
+        await page.emulateMedia({ media: 'print' });
+        await page.setViewportSize({ width: 700, height: 990 });
+        expect.soft(await findClashes(page), `${where}, on paper`).toEqual([]);
+        if (unit === 'mm' && path.endsWith('/job-aid')) {
+          for (const format of ['A4', 'Letter']) {
+            const pdf = (await page.pdf({ format })).toString('latin1');
+            expect.soft(pdf.match(/\/Type\s*\/Page[^s]/g)?.length, `${where}, ${format}`).toBe(1);
+          }
+        }
       }
-    });
+    }
   });
 }
