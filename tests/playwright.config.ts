@@ -1,11 +1,15 @@
 import { defineConfig } from '@playwright/test';
+import { keepCompiled } from './helpers/compile-cache.ts';
 import { CHROMIUM_FLAGS, findChromium } from './helpers/find-chromium.ts';
 
 const executablePath = findChromium();
 
+keepCompiled();
+
 export default defineConfig({
   testDir: './e2e',
   outputDir: '../test-results',
+  globalSetup: './helpers/site.ts',
   // each spec starts a site of its own on an empty store; two at once fill two cores
   workers: 2,
   fullyParallel: false,

@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { keepCompiled } from './helpers/compile-cache.ts';
 import { ON_BOTH_ENGINES } from './helpers/on-both-engines.ts';
 import { hasPostgres, NO_POSTGRES } from './helpers/postgres.ts';
 
@@ -19,6 +20,8 @@ const onPostgresql = {
     isolate: false,
   },
 };
+
+keepCompiled();
 
 export default defineConfig({
   test: {

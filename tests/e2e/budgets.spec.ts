@@ -11,9 +11,12 @@ const COLD_START_MS = 2000;
 
 let site: Site;
 test.beforeAll(async () => {
+  // a cold start, as on a machine that never ran it: nothing of what Node compiled before
+  process.env['NODE_DISABLE_COMPILE_CACHE'] = '1';
   site = await startSite('demo');
 });
 test.afterAll(async () => {
+  delete process.env['NODE_DISABLE_COMPILE_CACHE'];
   await site.stop();
 });
 

@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import type { PostgresPlace } from '../../src/store/index.ts';
@@ -60,7 +60,7 @@ export async function startSite(
     HOST: '127.0.0.1',
     DEMO_PASSWORD,
   };
-  if (fill === 'demo') await runToEnd('src/cli/demo.ts', env);
+  if (fill === 'demo') await fillWithDemo(data, env);
   else if (fill !== 'empty') await fill(data);
   const started = performance.now();
   const url = `http://127.0.0.1:${port}`;
@@ -84,6 +84,25 @@ export async function startSite(
       child = await startProcess(url, env);
     },
   };
+}
+
+/**
+ * The invented workshop made once, for all files of a run to take a copy of. Playwright calls it before the first test, and
+ * what it returns after the last.
+ */
+export default async function makeDemoOnce(): Promise<() => void> {
+  const made = mkdtempSync(join(tmpdir(), 'signed-to-saw-demo-'));
+  await runToEnd('src/cli/demo.ts', { ...process.env, DATA_DIR: made, DEMO_PASSWORD });
+  process.env['TEST_DEMO_WORKSHOP'] = made;
+  return () => rmSync(made, { recursive: true, force: true });
+}
+
+async function fillWithDemo(data: string, env: NodeJS.ProcessEnv): Promise<void> {
+  const made = process.env['TEST_DEMO_WORKSHOP'];
+  // a copy of files is a workshop on SQLite alone
+  if (made === undefined || process.env['TEST_SITE_ON'] === 'postgresql') {
+    await runToEnd('src/cli/demo.ts', env);
+  } else cpSync(made, data, { recursive: true });
 }
 
 async function startProcess(url: string, env: NodeJS.ProcessEnv): Promise<ChildProcess> {
