@@ -9,6 +9,7 @@ import {
 } from '../../src/accounts/index.ts';
 import { newId, toHex } from '../../src/records/index.ts';
 import { storedLeafHash } from '../../src/store/stored-event.ts';
+import { askByDefault } from '../helpers/asked-by-default.ts';
 import { addMember, granted, makeTempSite, refused, setUp, signInAs } from './temp-site.ts';
 
 const AT = new Date('2026-03-03T11:00:00.000Z');
@@ -81,7 +82,10 @@ afterAll(() => two.remove());
 
 async function take(viewer: Viewer): Promise<string> {
   const pieces: string[] = [];
+  // written out piece by piece, all of it asked by this workshop alone
+  askByDefault(viewer);
   for await (const piece of granted(organisationData(viewer, two.site, AT))) pieces.push(piece);
+  askByDefault('site');
   return pieces.join('');
 }
 

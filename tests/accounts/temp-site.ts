@@ -71,7 +71,7 @@ async function makeSqliteSite(address = 'http://localhost'): Promise<TempSite> {
 }
 
 /** The same with its tables in a PostgreSQL database of its own, behind the walls. */
-async function makePostgresSite(address = 'http://localhost'): Promise<TempSite> {
+export async function makePostgresSite(address = 'http://localhost'): Promise<TempSite> {
   const dataDir = mkdtempSync(join(tmpdir(), 'site-test-'));
   const { place, rootUrl, giveBack } = await takePrepared();
   askByDefault('site');

@@ -6,10 +6,10 @@ import { ON_BOTH_ENGINES, ON_ONE_ENGINE } from '../helpers/on-both-engines.ts';
 const ROOT = resolve(import.meta.dirname, '../..');
 /** What a test opens a site or a store with. */
 const OPENS =
-  /\b(makeTempSite|makeWorkshop|makeWorld|openStage|openPackStage|openSite|openStore|makeTempStore|makeStoreHere)\(/;
+  /\b(makeTempSite|makePostgresSite|makeWorkshop|makeWorld|openStage|openPackStage|openSite|openStore|makeTempStore|makeStoreHere)\(/;
 /** What a test opens one on PostgreSQL with. */
 const OPENS_POSTGRES =
-  /\b(SITES|ENGINES|makeTwoRoles|makePostgresStore|sharedDatabase|startCluster)\b/;
+  /\b(SITES|ENGINES|makeTwoRoles|makePostgresSite|makePostgresStore|sharedDatabase|startCluster)\b/;
 
 const files = globSync('tests/**/*.test.ts', { cwd: ROOT });
 const read = (file: string) => readFileSync(resolve(ROOT, file), 'utf8');

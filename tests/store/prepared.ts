@@ -20,8 +20,9 @@ export type Prepared = {
 
 /** What copies are called in this run, so that its end can find them. */
 export const COPIES = 'TEST_COPIES';
-const OWNER = 'prepared_owner';
-const SITE = 'prepared_site';
+/** Whom the tables belong to, and as whom the site runs. */
+export const PREPARED_ROLES = { owner: 'prepared_owner', site: 'prepared_site' } as const;
+const { owner: OWNER, site: SITE } = PREPARED_ROLES;
 const STORE = resolve(import.meta.dirname, '../../src/store');
 
 /** A template made by other migrations or walls than today's is not today's. */
@@ -34,12 +35,17 @@ function templateName(): string {
   return `prepared_${hash.digest('hex').slice(0, 12)}`;
 }
 
-const at = (url: string, database: string, role?: string): string => {
+export function asRole(url: string, role: string): string {
   const own = new URL(url);
-  own.pathname = `/${database}`;
-  if (role !== undefined) own.username = role;
+  own.username = role;
   return own.href;
-};
+}
+
+function inDatabase(url: string, name: string): string {
+  const own = new URL(url);
+  own.pathname = `/${name}`;
+  return own.href;
+}
 
 async function makeTemplate(url: string, name: string, client: Client): Promise<void> {
   for (const role of [OWNER, SITE]) {
@@ -50,8 +56,9 @@ async function makeTemplate(url: string, name: string, client: Client): Promise<
   }
   await client.query(`drop database if exists ${name} with (force)`);
   await client.query(`create database ${name} owner ${OWNER}`);
-  await runSql(at(url, name), `alter schema public owner to ${OWNER}`);
-  const place = { url: at(url, name, SITE), ownerUrl: at(url, name, OWNER) };
+  const own = inDatabase(url, name);
+  await runSql(own, `alter schema public owner to ${OWNER}`);
+  const place = { url: asRole(own, SITE), ownerUrl: asRole(own, OWNER) };
   const db = new Kysely<Tables>({ dialect: postgresDialect(place.url) });
   await preparePostgres(db, place).finally(() => db.destroy());
   await client.query(`alter database ${name} is_template true`);
@@ -93,10 +100,9 @@ async function empty(url: string): Promise<void> {
 /** A prepared database that nobody else uses: one this process used before, or a copy of the template. */
 export async function takePrepared(): Promise<Prepared> {
   const database = free.pop() ?? (await copyTemplate());
-  const name = new URL(database.url).pathname.slice(1);
   return {
     rootUrl: database.url,
-    place: { url: at(database.url, name, SITE), ownerUrl: at(database.url, name, OWNER) },
+    place: { url: asRole(database.url, SITE), ownerUrl: asRole(database.url, OWNER) },
     async giveBack() {
       await empty(database.url);
       free.push(database);
