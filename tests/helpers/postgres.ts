@@ -98,7 +98,7 @@ export async function startCluster(): Promise<Cluster> {
     crash: () => end('immediate'),
     start,
     stop: () => {
-      end('fast');
+      if (existsSync(join(data, 'postmaster.pid'))) end('fast');
       rmSync(folder, { recursive: true, force: true });
     },
   };
