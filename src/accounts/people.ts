@@ -11,39 +11,46 @@ export type Person = {
   readonly nameHash: string;
 };
 
-/** Everybody in the organisation, by role and then name. */
-export async function peopleOf(org: string, site?: Site): Promise<Person[]> {
-  const { store } = site ?? (await getSite());
-  const rows = await store.db
-    .selectFrom('membership')
-    .innerJoin('user', 'user.id', 'membership.person')
-    .select(['membership.person', 'user.name', 'membership.role', 'membership.joinedAt'])
-    .select('membership.salt')
-    .where('membership.org', '=', org)
-    .execute();
-  const order: Readonly<Record<Role, number>> = { trainee: 0, trainer: 1, employer: 2 };
-  return rows
-    .map(({ salt, ...row }) => ({ ...row, nameHash: nameHash(row.name, salt) }))
-    .sort((a, b) => order[a.role] - order[b.role] || a.name.localeCompare(b.name, 'en'));
-}
+/** A member without the hash of the name, which takes a while for thousands. */
+export type ListedPerson = Omit<Person, 'nameHash'>;
 
+const ROLES: Readonly<Record<Role, number>> = { trainee: 0, trainer: 1, employer: 2 };
 const BY_NAME = new Intl.Collator('en', { numeric: true });
 
-/** Everybody in the organisation by name, without the hashes of their names: quick for thousands of people. */
-export async function listPeople(org: string, site?: Site): Promise<Omit<Person, 'nameHash'>[]> {
-  const { store } = site ?? (await getSite());
-  const rows = await store.db
+const membersOf = (org: string, { store }: Site) =>
+  store.db
     .selectFrom('membership')
     .innerJoin('user', 'user.id', 'membership.person')
     .select(['membership.person', 'user.name', 'membership.role', 'membership.joinedAt'])
-    .where('membership.org', '=', org)
+    .where('membership.org', '=', org);
+
+/** Everybody in the organisation, by role and then name. */
+export async function peopleOf(org: string, site?: Site): Promise<Person[]> {
+  const rows = await membersOf(org, site ?? (await getSite()))
+    .select('membership.salt')
     .execute();
+  return byRole(rows).map(({ salt, ...row }) => ({ ...row, nameHash: nameHash(row.name, salt) }));
+}
+
+/** By role, and each role by name. */
+export const byRole = <One extends ListedPerson>(people: readonly One[]): One[] =>
+  people.toSorted((a, b) => ROLES[a.role] - ROLES[b.role] || a.name.localeCompare(b.name, 'en'));
+
+/** Everybody in the organisation by name, without the hashes of their names: quick for thousands of people. */
+export async function listPeople(org: string, site?: Site): Promise<ListedPerson[]> {
+  const rows = await membersOf(org, site ?? (await getSite())).execute();
   return rows.sort((a, b) => BY_NAME.compare(a.name, b.name) || (a.person < b.person ? -1 : 1));
 }
 
 /** One member of the organisation, or null when it has no such person. */
 export async function personOf(org: string, person: string, site?: Site): Promise<Person | null> {
-  return (await peopleOf(org, site)).find((one) => one.person === person) ?? null;
+  const row = await membersOf(org, site ?? (await getSite()))
+    .select('membership.salt')
+    .where('membership.person', '=', person)
+    .executeTakeFirst();
+  if (row === undefined) return null;
+  const { salt, ...rest } = row;
+  return { ...rest, nameHash: nameHash(row.name, salt) };
 }
 
 /** The organisation's own name. */

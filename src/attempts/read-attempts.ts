@@ -11,10 +11,11 @@ import {
 } from '../assessment/index.ts';
 import type { Bench } from '../bench/index.ts';
 import { type Claim, ClaimsSchema } from '../grading/index.ts';
-import type { StoredEvent } from '../store/index.ts';
+import type { EventFilter, StoredEvent } from '../store/index.ts';
 import { type Speaker, sayIn } from '../words/say.ts';
 import { benchOf, findTask, rulesOf, versionsOf } from './rules.ts';
 import { type SaidGrade, sayGrade } from './say-grade.ts';
+import { whoBegan } from './who-began.ts';
 
 type Started = NonNullable<StoredEvent<'attempt.started'>['event']>;
 type Submitted = NonNullable<StoredEvent<'attempt.submitted'>['event']>;
@@ -49,13 +50,13 @@ type Pair = {
   readonly end: StoredEvent<'attempt.submitted'> | undefined;
 };
 
+/** Whose attempts are read: one person's, or some people's; one attempt alone by what its records hold. */
+type Whose = Pick<EventFilter, 'about' | 'abouts' | 'containing' | 'last'>;
+
 /** What was started with what was handed in for it, newest first, from one reading of the log. */
-async function pairsOf(site: Site, org: string, person?: string): Promise<Pair[]> {
-  const stored = await site.store.events({
-    org,
-    kinds: ['attempt.started', 'attempt.submitted'],
-    ...(person === undefined ? {} : { about: person }),
-  });
+async function pairsOf(site: Site, org: string, of: Whose): Promise<Pair[]> {
+  const kinds = ['attempt.started', 'attempt.submitted'] as const;
+  const stored = await site.store.events({ org, kinds, ...of });
   const submitted = new Map<string, StoredEvent<'attempt.submitted'>>();
   const pairs: Omit<Pair, 'end'>[] = [];
   for (const one of stored) {
@@ -70,15 +71,33 @@ async function pairsOf(site: Site, org: string, person?: string): Promise<Pair[]
     .reverse();
 }
 
-/** Attempts of one person, or of everybody in the organisation, newest first; told in English unless a speaker is told. */
+/** Attempts of one person, newest first; told in English unless a speaker is told. */
 export async function attemptsOf(
   site: Site,
   org: string,
-  person?: string,
+  person: string,
   say: Speaker = sayIn('en'),
 ): Promise<AttemptRecord[]> {
-  const pairs = await pairsOf(site, org, person);
+  const pairs = await pairsOf(site, org, { about: person });
   return pairs.map(({ start, started, end }) => readAttempt(site, start, started, end, say));
+}
+
+/** Records of attempts that figures about bench tasks rest on: the newest, of every task together. */
+const MOST_RECORDS = 4_000;
+
+/** Attempts at one bench task among the newest of an organisation, newest first, each with the bench it was given. */
+export async function newestAtTask(
+  site: Site,
+  org: string,
+  task: string,
+): Promise<(AttemptRecord & { readonly benchHash: string })[]> {
+  const pairs = await pairsOf(site, org, { last: MOST_RECORDS });
+  return pairs
+    .filter(({ started }) => started.body.task === task)
+    .map(({ start, started, end }) => ({
+      ...readAttempt(site, start, started, end, sayIn('en')),
+      benchHash: started.body.benchHash,
+    }));
 }
 
 /** What a board needs of an attempt: who, which task, when, and what came of it. */
@@ -91,10 +110,15 @@ export type AttemptMark = Pick<
 const marks = new Map<string, AttemptMark>();
 const MOST_MARKS = 20_000;
 
-/** The newest attempts of everybody, at most `most` handed in by each person, newest first. */
-export async function newestMarks(site: Site, org: string, most: number): Promise<AttemptMark[]> {
+/** The newest attempts of some people, at most `most` handed in by each, newest first. */
+export async function newestMarks(
+  site: Site,
+  org: string,
+  people: readonly string[],
+  most: number,
+): Promise<AttemptMark[]> {
   const counted = new Map<string, number>();
-  return (await pairsOf(site, org)).flatMap(({ start, started, end }) => {
+  return (await pairsOf(site, org, { abouts: people })).flatMap(({ start, started, end }) => {
     if (end === undefined) return [];
     const person = started.about ?? started.by;
     const count = (counted.get(person) ?? 0) + 1;
@@ -126,7 +150,12 @@ export async function findAttempt(
   id: string,
   say?: Speaker,
 ): Promise<AttemptRecord | null> {
-  return (await attemptsOf(site, org, undefined, say)).find((attempt) => attempt.id === id) ?? null;
+  const about = await whoBegan(site, { attempt: id, kind: 'attempt.started', org });
+  if (about === null) return null;
+  const pairs = await pairsOf(site, org, { about, containing: `"attempt":"${id}"` });
+  const pair = pairs.find(({ started }) => started.body.attempt === id);
+  if (pair === undefined) return null;
+  return readAttempt(site, pair.start, pair.started, pair.end, say ?? sayIn('en'));
 }
 
 function readAttempt(

@@ -80,7 +80,8 @@ async function enterStart(
   if (viewer === null || !can(viewer, 'attempt.make', viewer)) return null;
   const id = newId();
   await site.store.append({
-    id: newId(),
+    // the same as the attempt's, so that an attempt is found by its id
+    id,
     kind: 'attempt.started',
     version: 1,
     org: viewer.org,

@@ -1,6 +1,6 @@
 import type { Site } from '../accounts/index.ts';
 import type { TestSitting } from '../assessment/index.ts';
-import { type AttemptRecord, attemptsOf } from './read-attempts.ts';
+import { type AttemptRecord, newestAtTask } from './read-attempts.ts';
 import type { SaidGrade } from './say-grade.ts';
 
 const meanOf = (values: readonly number[]): number =>
@@ -58,14 +58,7 @@ function fromAttempt(record: AttemptRecord, form: string): TestSitting | null {
 
 /** Attempts at one bench task that were handed in and can be graded, oldest first. */
 export async function taskSittings(site: Site, org: string, task: string): Promise<TestSitting[]> {
-  const stored = await site.store.events({ org, kinds: ['attempt.started'] });
-  const formOf = new Map(
-    stored.flatMap(({ event }) =>
-      event === null ? [] : [[event.body.attempt, event.body.benchHash] as const],
-    ),
-  );
-  return (await attemptsOf(site, org))
-    .filter((record) => record.task.id === task)
-    .flatMap((record) => fromAttempt(record, formOf.get(record.id) ?? record.id) ?? [])
+  return (await newestAtTask(site, org, task))
+    .flatMap((record) => fromAttempt(record, record.benchHash) ?? [])
     .reverse();
 }

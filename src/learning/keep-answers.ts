@@ -42,16 +42,18 @@ export async function answersOf({ store }: Site, person: string): Promise<readon
   return mergeAnswers(answers, []);
 }
 
-/** Answers of everybody in an organisation, oldest first, from one reading. */
+/** Answers of some people of an organisation, oldest first, from one reading; at most some hundred people. */
 export async function answersByPerson(
   { store }: Site,
   org: string,
+  whose: readonly string[],
 ): Promise<ReadonlyMap<string, readonly Answer[]>> {
   const rows = await store.db
     .selectFrom('learning_answer')
     .innerJoin('membership', 'membership.person', 'learning_answer.person')
     .select(['membership.person', 'id', 'lesson', 'question', 'right', 'at'])
     .where('membership.org', '=', org)
+    .where('membership.person', 'in', whose)
     .execute();
   const people = Map.groupBy(rows, ({ person }) => person);
   return new Map(

@@ -42,6 +42,8 @@ export type EventFilter<Kind extends EventKindName = EventKindName> = {
   readonly after?: number;
   /** at most so many, the first ones */
   readonly limit?: number;
+  /** at most so many, the last ones; still in the order of the log */
+  readonly last?: number;
 };
 
 /** The way from one record to the newest checkpoint. */
@@ -196,9 +198,13 @@ async function findRows(db: Kysely<Tables>, filter: EventFilter): Promise<EventR
     if (parts.length <= 1) continue;
     const found: EventRow[] = [];
     for (const part of parts) found.push(...(await findRows(db, { ...filter, [column]: part })));
-    return found.sort((a, b) => a.seq - b.seq).slice(0, filter.limit);
+    const { last, limit } = filter;
+    found.sort((a, b) => a.seq - b.seq);
+    return last === undefined
+      ? found.slice(0, limit)
+      : found.slice(Math.max(0, found.length - last));
   }
-  const { about, abouts, after, by, bys, containing, kinds, limit, org } = filter;
+  const { about, abouts, after, by, bys, containing, kinds, last, limit, org } = filter;
   if ([kinds, abouts, bys].some((wanted) => wanted?.length === 0)) return [];
   let query = selectEvents(db).where('event.org', '=', org);
   if (kinds !== undefined) query = query.where('event.kind', 'in', kinds);
@@ -209,7 +215,9 @@ async function findRows(db: Kysely<Tables>, filter: EventFilter): Promise<EventR
   if (containing !== undefined) query = query.where('event.json', 'like', `%${containing}%`);
   if (after !== undefined) query = query.where('event.seq', '>', after);
   if (limit !== undefined) query = query.limit(limit);
-  return query.execute();
+  if (last === undefined) return query.execute();
+  const newest = query.clearOrderBy().orderBy('event.seq', 'desc').limit(last);
+  return (await newest.execute()).reverse();
 }
 
 /** Goes on with the log that is there, or begins one with the signed head of nothing. */

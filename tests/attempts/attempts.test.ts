@@ -1,6 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Site, Viewer } from '../../src/accounts/index.ts';
-import { attemptsOf, handIn, startAttempt, tellVerdict } from '../../src/attempts/index.ts';
+import {
+  attemptsOf,
+  findAttempt,
+  handIn,
+  startAttempt,
+  tellVerdict,
+} from '../../src/attempts/index.ts';
 import {
   type Action,
   INSTRUMENTS,
@@ -9,6 +15,7 @@ import {
   type MeasuringPointId,
   readInstrument,
 } from '../../src/bench/index.ts';
+import { newId } from '../../src/records/index.ts';
 import { granted, makeTempSite, refused } from '../accounts/temp-site.ts';
 
 let site: Site;
@@ -74,7 +81,8 @@ describe('being given a bench', () => {
   });
 
   it('keeps nothing about somebody without an account, or an employer', async () => {
-    const before = (await attemptsOf(site, 'o-1')).length;
+    const began = () => site.store.events({ org: 'o-1', kinds: ['attempt.started'] });
+    const before = (await began()).length;
     const stranger = await start('knife-and-guard', null);
     const employer = await start('knife-and-guard', { ...trainee('p-boss'), role: 'employer' });
     expect([stranger.attempt, employer.attempt]).toEqual([null, null]);
@@ -82,7 +90,7 @@ describe('being given a bench', () => {
       await handIn(site, null, { token: stranger.token, actions: SET_RIGHT, claims: [] }),
     );
     expect(result.stored).toBe(false);
-    expect(await attemptsOf(site, 'o-1')).toHaveLength(before);
+    expect(await began()).toHaveLength(before);
   });
 
   it('names an unknown task and a malformed request', async () => {
@@ -186,9 +194,37 @@ describe('handing in', () => {
     const claims = [{ part: 'blade', fault: 'cracked-gullet', remedy: 'take-out-of-service' }];
     const again = granted(await handIn(site, trainee(), { token, actions: SET_RIGHT, claims }));
     expect(again).toEqual(first);
-    const kept = (await attemptsOf(site, 'o-1')).filter((one) => one.id === attempt);
+    const kept = (await attemptsOf(site, 'o-1', trainee().person)).filter(
+      (one) => one.id === attempt,
+    );
     expect(kept).toHaveLength(1);
     expect(kept[0]?.claims).toEqual([]);
+  });
+
+  it('is found by its id, by nobody of another organisation', async () => {
+    const { attempt } = await start('walk-round', trainee('p-found'));
+    expect(await findAttempt(site, 'o-1', attempt ?? '')).toMatchObject({
+      ...{ id: attempt, person: 'p-found', handedInAt: null },
+    });
+    expect(await findAttempt(site, 'o-2', attempt ?? '')).toBeNull();
+    expect(await findAttempt(site, 'o-1', newId())).toBeNull();
+    expect(await findAttempt(site, 'o-1', '%')).toBeNull();
+  });
+
+  it('is found where it was entered under an id of its own, as it used to be', async () => {
+    const begun = await start('walk-round', trainee('p-older'));
+    const event = (await site.store.event(begun.attempt ?? ''))?.event;
+    const [older, entered, beside] = [newId(), newId(), newId()];
+    for (const [id, attempt] of [
+      [entered, older],
+      [beside, newId()],
+    ]) {
+      const { received: _, ...draft } = event as typeof event & { received: string };
+      const body = { ...(draft as { body: object }).body, attempt };
+      await site.store.append({ ...draft, id, body } as never);
+    }
+    expect(await findAttempt(site, 'o-1', older)).toMatchObject({ id: older, person: 'p-older' });
+    expect(await findAttempt(site, 'o-1', entered)).toBeNull();
   });
 
   it('refuses another person’s token, a changed one and one not ours', async () => {

@@ -8,8 +8,8 @@ import { listAuthorisations } from '../../src/pages/_desk/authorise/list.ts';
 import { offersFor } from '../../src/pages/_desk/authorise/offers.ts';
 import { reviewAuthorisation } from '../../src/pages/_desk/authorise/review.ts';
 import { setRules } from '../../src/pages/_desk/set-rules.ts';
-import { workshopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
+import { wholeWorkshop } from '../helpers/whole-workshop.ts';
 import { openStage, PASSWORD, type Stage } from '../practical/workshop.ts';
 import { signOffInFull, withdraw } from './signed-off.ts';
 
@@ -72,9 +72,11 @@ const given = async () =>
     })
   ).length;
 async function stateOf(id: string) {
-  const workshop = await workshopOf(stage.as('Anna Weir').org, stage.site);
+  const workshop = await wholeWorkshop(stage.as('Anna Weir').org, stage.site);
   const at = new Date().toISOString();
-  return listAuthorisations(workshop, at).find(({ status }) => status.id === id)?.status.state;
+  const people = workshop.people.map(({ person }) => person);
+  return listAuthorisations(workshop, at, people).find(({ status }) => status.id === id)?.status
+    .state;
 }
 /** Ends what a test gave, so that the next one may give again. */
 const clear = async (id: string) =>
@@ -84,7 +86,7 @@ const clear = async (id: string) =>
 
 describe('what may be authorised', () => {
   it('offers work that is signed off in full, and nothing else', async () => {
-    const workshop = await workshopOf(stage.as('Anna Weir').org, stage.site);
+    const workshop = await wholeWorkshop(stage.as('Anna Weir').org, stage.site);
     const at = now.toISOString();
     const offers = (name: string) =>
       offersFor(workshop, { person: stage.person(name).person, bench: stage.bench.id, at }).map(
@@ -288,7 +290,7 @@ describe('afterwards', () => {
     await clear(input.id);
     expect(await stateOf(input.id)).toBe('ended');
     expect(await change(input.id, 'refresh', talk, 'Dev Pradhan')).toMatchObject({ status: 409 });
-    const { events } = await workshopOf(stage.as('Anna Weir').org, stage.site);
+    const { events } = await wholeWorkshop(stage.as('Anna Weir').org, stage.site);
     expect(historyOf(events, input.id).map(({ key }) => key)).toEqual([
       'given',
       'suspended',
@@ -332,7 +334,7 @@ describe('afterwards', () => {
     const of = { id: newId(), cause: 'other', reason: 'A look at the fence.' };
     expect(await change(input.id, 'suspend', of, 'Dev Pradhan')).toMatchObject({ ok: true });
     expect(await change(input.id, 'suspend', of, 'Dev Pradhan')).toMatchObject({ ok: true });
-    const { events } = await workshopOf(stage.as('Anna Weir').org, stage.site);
+    const { events } = await wholeWorkshop(stage.as('Anna Weir').org, stage.site);
     expect(historyOf(events, input.id)).toHaveLength(2);
     await clear(input.id);
   });

@@ -6,12 +6,12 @@ import { readAsked, writeAsked } from '../../src/components/matrix/read-asked.ts
 import { countPeople } from '../../src/pages/_desk/matrix/count-people.ts';
 import { matrixFor, reachOf } from '../../src/pages/_desk/matrix/matrix-for.ts';
 import { writeMatrixCsv } from '../../src/pages/_desk/matrix/write-csv.ts';
-import { workshopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
 import { sayIn } from '../../src/words/say.ts';
 import { makeTempSite } from '../accounts/temp-site.ts';
 import { authoriseDemo } from '../helpers/authorise-demo.ts';
 import { signOffDemo } from '../helpers/sign-off-demo.ts';
+import { wholeWorkshop } from '../helpers/whole-workshop.ts';
 
 const say = sayIn('en');
 const today = dayOf(new Date().toISOString());
@@ -42,7 +42,7 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(() => remove());
 
-const people = async () => (await workshopOf(viewer.org, site)).people;
+const people = async () => (await wholeWorkshop(viewer.org, site)).people;
 const rowsOf = async (query = '') => {
   const view = await matrixFor(viewer, ask(query), site, say);
   return view.rows.map(
@@ -66,7 +66,7 @@ const csvOf = async (query = '') => {
 
 describe('a page of the matrix', () => {
   it('says what the whole log says, and reads fewer events', async () => {
-    const workshop = await workshopOf(viewer.org, site);
+    const workshop = await wholeWorkshop(viewer.org, site);
     const view = await matrixFor(viewer, ask(), site, say);
     const whole = matrixAt({ ...workshop, people: workshop.people }, view.instant);
     const states = (
@@ -96,7 +96,7 @@ describe('a page of the matrix', () => {
   it('keeps its count up by new events alone, and counts anew when a machine goes out', async () => {
     const asked = {
       ...{ org: viewer.org, instant: new Date().toISOString(), isNow: true, known: 'now' as const },
-      units: (await workshopOf(viewer.org, site)).units,
+      units: (await wholeWorkshop(viewer.org, site)).units,
     };
     const state = async () => (await countPeople(asked, site)).cells.get(mira)?.[0]?.state;
     const enter = (kind: string, about: string, body: object) =>
@@ -115,7 +115,7 @@ describe('a page of the matrix', () => {
       ...{ authorisation: leave, how: 'talked-through', signoff: null, note: 'Gone through.' },
     });
     expect(await state()).toBe('may');
-    const [bench] = (await workshopOf(viewer.org, site)).benches;
+    const [bench] = (await wholeWorkshop(viewer.org, site)).benches;
     await enter('bench.taken-out', bench?.id ?? '', { bench: bench?.id, reason: 'Cracked.' });
     expect(await state()).toBeUndefined();
     await enter('bench.returned', bench?.id ?? '', { bench: bench?.id, done: 'New guard.' });

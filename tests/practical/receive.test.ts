@@ -2,8 +2,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { recordOf } from '../../src/pages/_desk/proof-of.ts';
 import { receivePractical } from '../../src/pages/_desk/receive-practical.ts';
 import { withdrawPractical } from '../../src/pages/_desk/withdraw-practical.ts';
-import { standingOf, workshopOf } from '../../src/pages/_desk/workshop.ts';
+import { standingOf } from '../../src/pages/_desk/workshop.ts';
 import { newId, type SigningKey } from '../../src/records/index.ts';
+import { wholeWorkshop } from '../helpers/whole-workshop.ts';
 import {
   enrolledKey,
   makeSheet,
@@ -39,7 +40,7 @@ describe('a signed practical', () => {
     const request = await rightRequest();
     const done = await receive('Ruth Amsel', request);
     expect(done).toMatchObject({ ok: true, value: { state: 'logged', signoff: request.event.id } });
-    const workshop = await workshopOf(stage.as('Ruth Amsel').org, stage.site);
+    const workshop = await wholeWorkshop(stage.as('Ruth Amsel').org, stage.site);
     const standing = standingOf(workshop, {
       person: stage.person('Mira Holt').person,
       bench: stage.bench.id,
@@ -295,7 +296,7 @@ describe('a record changed in the store', () => {
     expect(record.state === 'broken' && record.checks.some(({ state }) => state === 'failed')).toBe(
       true,
     );
-    const standing = standingOf(await workshopOf(org, stage.site), {
+    const standing = standingOf(await wholeWorkshop(org, stage.site), {
       person,
       bench: stage.bench.id,
       work: 'rip',

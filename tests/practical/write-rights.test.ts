@@ -146,9 +146,10 @@ describe('a withdrawal', () => {
     });
     expect(await withdraw({ reason: 'Again' })).toMatchObject({ ok: false, status: 409 });
 
-    const workshop = await workshopOf(dev.org, stage.site);
+    const { person } = stage.person('Mira Holt');
+    const workshop = await workshopOf(dev.org, stage.site, { people: [person] });
     const standing = standingOf(workshop, {
-      person: stage.person('Mira Holt').person,
+      person,
       bench: stage.bench.id,
       work: 'rip',
       at: new Date().toISOString(),

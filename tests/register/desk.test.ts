@@ -4,7 +4,7 @@ import { moveService } from '../../src/pages/_desk/bench-service.ts';
 import { checkBench } from '../../src/pages/_desk/check-bench.ts';
 import { nearMissesAt } from '../../src/pages/_desk/near-misses-at.ts';
 import { reportNearMiss } from '../../src/pages/_desk/report-near-miss.ts';
-import { workshopOf } from '../../src/pages/_desk/workshop.ts';
+import { shopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
 import { openStage, type Stage } from '../practical/workshop.ts';
 import { countEvents, makeCheck, minutesAgo } from './stage.ts';
@@ -16,7 +16,9 @@ beforeAll(async () => {
 afterAll(() => stage.close());
 
 const stateNow = async () => {
-  const { events } = await workshopOf(stage.as('Ruth Amsel').org, stage.site);
+  const { events } = await shopOf(stage.as('Ruth Amsel').org, stage.site, {
+    checksOf: [stage.bench.id],
+  });
   return benchStateOf(events, stage.bench.id, new Date().toISOString());
 };
 const check = (name: string, over: Record<string, unknown> = {}) =>
@@ -163,7 +165,7 @@ describe('a near miss', () => {
     expect(
       await report('Tom Okafor', { id, day, time, offset: '-60', people: [], work: '' }),
     ).toMatchObject({ ok: true });
-    const { events } = await workshopOf(stage.as('Ruth Amsel').org, stage.site);
+    const { events } = await shopOf(stage.as('Ruth Amsel').org, stage.site);
     const entered = nearMissesAt(events, stage.bench.id).find((one) => one.id === id);
     expect(entered?.body).toMatchObject({ people: [], work: null });
     const typed = Date.parse(`${day}T${time}:00.000Z`);

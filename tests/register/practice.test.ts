@@ -3,8 +3,8 @@ import { practiceOf } from '../../src/competence/index.ts';
 import { confirmPractice } from '../../src/pages/_desk/confirm-practice.ts';
 import { notePractice } from '../../src/pages/_desk/note-practice.ts';
 import { sessionsToConfirm, supervisorsFor } from '../../src/pages/_desk/practice-around.ts';
-import { workshopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
+import { wholeWorkshop } from '../helpers/whole-workshop.ts';
 import { openStage, type Stage } from '../practical/workshop.ts';
 import { countEvents } from './stage.ts';
 
@@ -27,7 +27,7 @@ const note = (name: string, over: Record<string, unknown> = {}) =>
     stage.site,
   );
 const now = () => new Date().toISOString();
-const workshop = () => workshopOf(stage.as('Ruth Amsel').org, stage.site);
+const workshop = () => wholeWorkshop(stage.as('Ruth Amsel').org, stage.site);
 const practice = async (name: string) =>
   practiceOf((await workshop()).events, stage.person(name).person, now());
 
@@ -98,7 +98,9 @@ describe('a session of practice', () => {
 
   it('offers the trainers as supervisors, and never oneself', async () => {
     const names = (who: string) =>
-      workshop().then((one) => supervisorsFor(one, person(who), now()).map(({ name }) => name));
+      workshop()
+        .then((one) => supervisorsFor(one, person(who), stage.site))
+        .then((all) => all.map(({ name }) => name));
     expect(await names('Mira Holt')).toEqual(['Dev Pradhan', 'Ruth Amsel']);
     expect(await names('Ruth Amsel')).toEqual(['Dev Pradhan']);
   });
@@ -108,7 +110,11 @@ describe('the answer of the supervisor', () => {
   const answer = (name: string, answers: readonly Record<string, unknown>[]) =>
     confirmPractice(stage.as(name), answers, stage.site);
   const waiting = async () =>
-    sessionsToConfirm(await workshop(), stage.person('Ruth Amsel').person, now());
+    sessionsToConfirm(
+      { org: stage.as('Ruth Amsel').org, store: stage.site.store },
+      stage.person('Ruth Amsel').person,
+      now(),
+    );
 
   it('is given to several at once, by the one named and nobody else', async () => {
     const open = await waiting();

@@ -47,6 +47,15 @@ describe('events looked for', () => {
     expect(await seqs({ kinds: [] })).toEqual([]);
   });
 
+  it('are the last ones when asked, still in the order of the log', async () => {
+    expect(await seqs({ last: 3 })).toEqual([28, 29, 31]);
+    expect(await seqs({ last: 2, abouts: ['p1'] })).toEqual([11, 21]);
+    expect(await seqs({ last: 100, abouts: ['p1'] })).toEqual([1, 11, 21]);
+    const strangers = Array.from({ length: 700 }, (_, one) => `nobody-${one}`);
+    expect(await seqs({ last: 2, abouts: ['p1', ...strangers, 'p2'] })).toEqual([21, 22]);
+    expect(await seqs({ last: 5, abouts: ['p1', ...strangers] })).toEqual([1, 11, 21]);
+  });
+
   it('hold some text, of the kinds named and of no other organisation', async () => {
     expect(await seqs({ containing: '"done":"New guard."' })).toEqual([31]);
     expect(await seqs({ containing: '"done":"Mended."', abouts: ['p1'] })).toEqual([1, 11, 21]);

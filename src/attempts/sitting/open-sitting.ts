@@ -187,7 +187,8 @@ function begin(
     startedAt: at,
   };
   const event = {
-    id: newId(),
+    // the same as the attempt's, so that a sitting is found by its id
+    id: attempt,
     kind: 'sitting.started' as const,
     version: 1,
     org: viewer.org,

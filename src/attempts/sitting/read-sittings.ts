@@ -12,6 +12,7 @@ import {
 } from '../../assessment/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { passMarkInForce } from '../pass-mark/index.ts';
+import { whoBegan } from '../who-began.ts';
 import { formOf, sittingRules, sittingVersions } from './sitting-rules.ts';
 
 type Body<Kind extends 'sitting.started' | 'sitting.handed-in'> = NonNullable<
@@ -45,16 +46,20 @@ export type SittingRecord = {
   readonly remark: string | null;
 };
 
-/** Sittings of one person, or of everybody in the organisation, newest first. Nothing is graded here. */
+/** Records of sittings that figures about tests rest on: the newest, of every test together. */
+const MOST_RECORDS = 6_000;
+
+/** Sittings of one person or of some, newest first; the newest of everybody when nobody is named. Nothing is graded here. */
 export async function sittingsOf(
   site: Site,
   org: string,
-  person?: string,
+  whose?: string | readonly string[],
 ): Promise<SittingRecord[]> {
+  const abouts = typeof whose === 'string' ? [whose] : whose;
   const stored = await site.store.events({
     org,
     kinds: ['sitting.started', 'sitting.handed-in', 'sitting.released'],
-    ...(person === undefined ? {} : { about: person }),
+    ...(abouts === undefined ? { last: MOST_RECORDS } : { abouts }),
   });
   const ends = new Map<string, StoredEvent>();
   const released = new Set<string>();
@@ -96,7 +101,9 @@ export async function findSitting(
   org: string,
   id: string,
 ): Promise<SittingRecord | null> {
-  return (await sittingsOf(site, org)).find((one) => one.id === id) ?? null;
+  const person = await whoBegan(site, { attempt: id, kind: 'sitting.started', org });
+  if (person === null) return null;
+  return (await sittingsOf(site, org, person)).find((one) => one.id === id) ?? null;
 }
 
 /** Whether this viewer may read the result: who sat it once it is out, a trainer of another at any time. */

@@ -5,7 +5,7 @@ import { benchStateOf } from '../../competence/index.ts';
 import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
-import { whyNotWrite, workshopOf } from './workshop.ts';
+import { shopOf, whyNotWrite } from './workshop.ts';
 
 const why = 'must be text of 1 to 300 characters';
 const ServiceSchema = z.object({
@@ -36,7 +36,7 @@ export async function moveService(
     return refusedFor(400, path, move === 'return' ? 'machine.no.done' : 'machine.no.reason');
   }
   const { id, bench, reason } = read.data;
-  const { benches, events } = await workshopOf(viewer.org, site);
+  const { benches, events } = await shopOf(viewer.org, site);
   if (!benches.some((one) => one.id === bench)) return refusedFor(404, 'bench', 'desk.no-bench');
   const { state } = benchStateOf(events, bench, new Date().toISOString());
   const isOut = state === 'out-of-service';

@@ -8,7 +8,7 @@ import { draftFor } from './draft-for.ts';
 import { enterTogether } from './enter-together.ts';
 import { readFields } from './form-fields.ts';
 import { type DeskWord, type Done, type Refused, refused, refusedFor } from './refused.ts';
-import { whyNotWrite, workshopOf } from './workshop.ts';
+import { shopOf, whyNotWrite } from './workshop.ts';
 
 /** The list gone through each day. */
 const DAILY = 'daily';
@@ -93,7 +93,7 @@ export async function checkBench(
   const read = CheckFormSchema.safeParse(input);
   if (!read.success) return refuseForm(read.error);
   const { id, bench, checks, verdict, takeOut, reason, listVersion } = read.data;
-  const { benches, events } = await workshopOf(viewer.org, site);
+  const { benches, events } = await shopOf(viewer.org, site);
   if (!benches.some((one) => one.id === bench)) return refusedFor(404, 'bench', 'desk.no-bench');
   const list = dailyList(site);
   if (listVersion !== list.version) return refusedFor(409, 'list', 'machine.no.list');

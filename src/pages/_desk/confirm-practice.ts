@@ -55,7 +55,6 @@ export async function confirmPractice(
       ? refusedFor(400, path, 'practice.no.note')
       : refused(400, path, message);
   }
-  const before = await site.store.events({ org: viewer.org, kinds: ['practice.confirmed'] });
   const drafts: Confirmed[] = [];
   for (const { id, session, answer, note } of read.data) {
     const noted = (await site.store.event(session))?.event;
@@ -69,6 +68,11 @@ export async function confirmPractice(
     }
     if (answer === 'no' && note === '')
       return refusedFor(400, `note-${session}`, 'practice.no.why');
+    const before = await site.store.events({
+      org: viewer.org,
+      kinds: ['practice.confirmed'],
+      about,
+    });
     const answered = before.some(({ event }) => event?.body.session === session && event.id !== id);
     if (answered) return refusedFor(409, 'session', 'practice.no.answered');
     const body = { session, answer, note: note === '' ? null : note };

@@ -1,40 +1,88 @@
-import { can, type Role } from '../../accounts/index.ts';
+import { can, type Role, type Site } from '../../accounts/index.ts';
 import { type Due, dueOf } from '../../competence/index.ts';
 import { sayTold } from '../../components/people/say-told.ts';
 import type { Speaker } from '../../words/say.ts';
 import { eventsOf } from './events-of.ts';
-import type { Workshop } from './workshop.ts';
+import { readChecks, readTogether } from './read-events.ts';
+import { type Workshop, withPeople } from './workshop.ts';
 
 /** Who looks: a signed-in person, or whoever a calendar address belongs to. */
 export type DueReader = { readonly org: string; readonly person: string; readonly role: Role };
 
-/**
- * What is due for everybody, by day, from one reading of the log: each person's own from their own events, and
- * the machines' from all of them.
- */
-export function dueOfAll(workshop: Workshop, at: string): Due[] {
-  const { people, benches, units, nameOf } = workshop;
-  const asked = { at, benches, units, nameOf };
-  const atBenches = dueOf({ ...asked, events: workshop.events, people: [] });
-  const ofPeople = people.flatMap((person) =>
-    dueOf({ ...asked, events: eventsOf(workshop, person.person), people: [person] }).filter(
-      (due) => due.person !== null,
-    ),
-  );
-  return [...atBenches, ...ofPeople].sort(
-    (a, b) => a.day.localeCompare(b.day) || a.id.localeCompare(b.id),
+/** People worked out between two turns of the process, so that others are served meanwhile. */
+const AT_A_TIME = 100;
+/** Newest records of work at machines that are looked at for which machines are in use. */
+const MOST_USES = 500;
+/** Newest checks of each machine that are looked at for one of today. */
+const MOST_CHECKS = 10;
+
+/** By day, and what falls on one day in an order that stays. */
+const byDay = (due: readonly Due[]): Due[] =>
+  due.toSorted((a, b) => a.day.localeCompare(b.day) || a.id.localeCompare(b.id));
+
+/** What is due at the machines. */
+async function dueAtMachines(workshop: Workshop, at: string, site: Site): Promise<Due[]> {
+  const { benches, nameOf, org, read, units } = workshop;
+  const uses = await site.store.events({
+    ...{ org, last: MOST_USES },
+    kinds: ['practical.signed', 'practice.noted'],
+  });
+  const wanted = { benches: benches.map(({ id }) => id), each: MOST_CHECKS };
+  const checks = await readChecks(org, wanted, site);
+  const { events } = readTogether(read.stored, uses, checks);
+  return dueOf({ at, benches, units, nameOf, events, people: [] }).filter(
+    ({ person }) => person === null,
   );
 }
 
-/** What is due for one reader by their role: everything for who looks after others, and their own for the rest. */
-export function dueFor(workshop: Workshop, reader: DueReader, at: string): Due[] {
+/** What is due for some people, from their own records. */
+export function dueOfPeople(workshop: Workshop, whose: Workshop['people'], at: string): Due[] {
+  const { benches, nameOf, units } = workshop;
+  return whose.flatMap((person) =>
+    dueOf({
+      ...{ at, benches, units, nameOf, people: [person] },
+      events: eventsOf(workshop, person.person),
+    }).filter((due) => due.person !== null),
+  );
+}
+
+/** What is due for some people and at the machines, by day: some people at a time. */
+export async function dueOfAll(
+  workshop: Workshop,
+  whose: Workshop['people'],
+  at: string,
+  site: Site,
+): Promise<Due[]> {
+  const found = await dueAtMachines(workshop, at, site);
+  for (let from = 0; from < whose.length; from += AT_A_TIME) {
+    const some = whose.slice(from, from + AT_A_TIME);
+    const people = some.map(({ person }) => person);
+    found.push(...dueOfPeople(await withPeople(workshop, people, site), some, at));
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+  return byDay(found);
+}
+
+/**
+ * What is due for one reader by their role: for who looks after others all that is due for the people named and
+ * at the machines, and their own for the rest.
+ * @param whose people of the workshop
+ */
+export async function dueFor(
+  workshop: Workshop,
+  reader: DueReader,
+  { at, whose }: { readonly at: string; readonly whose: Workshop['people'] },
+  site: Site,
+): Promise<Due[]> {
   const viewer = { ...reader, name: '', email: '', signedInAt: at };
   if (can(viewer, 'due.read', { org: reader.org })) {
-    return dueOfAll(workshop, at).filter(({ who }) => who.includes(reader.role));
+    const all = await dueOfAll(workshop, whose, at, site);
+    return all.filter(({ who }) => who.includes(reader.role));
   }
   if (!can(viewer, 'due.read', { org: reader.org, person: reader.person })) return [];
   const own = workshop.people.filter(({ person }) => person === reader.person);
-  return dueOfAll({ ...workshop, people: own, benches: workshop.benches }, at).filter(
+  const known = await withPeople(workshop, [reader.person], site);
+  return byDay(dueOfPeople(known, own, at)).filter(
     ({ person, who }) => person === reader.person && who.includes('trainee'),
   );
 }

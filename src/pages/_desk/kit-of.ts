@@ -1,4 +1,11 @@
-import { can, factorsOf, organisationName, type Site, type Viewer } from '../../accounts/index.ts';
+import {
+  can,
+  factorsOf,
+  organisationName,
+  peopleOf,
+  type Site,
+  type Viewer,
+} from '../../accounts/index.ts';
 import {
   benchStateOf,
   isSigned,
@@ -7,8 +14,9 @@ import {
   rulesOf,
 } from '../../competence/index.ts';
 import type { Kit, KitOut, KitSigned } from '../../panels/signing/index.ts';
+import { readTogether } from './read-events.ts';
 import { type Done, refusedFor } from './refused.ts';
-import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
+import { type Shop, shopOf, whyNotWrite } from './workshop.ts';
 
 /** Practicals a device is given to show, the newest of the log. */
 const MOST_SIGNED = 400;
@@ -18,7 +26,6 @@ function signedOf(events: readonly LogEvent[]): KitSigned[] {
   return events
     .filter(isSigned)
     .filter(({ altered, body }) => altered !== true && !withdrawn.has(body.signoff))
-    .slice(-MOST_SIGNED)
     .map(({ body: { statement } }) => ({
       person: statement.who.person,
       bench: statement.bench.id,
@@ -30,7 +37,14 @@ function signedOf(events: readonly LogEvent[]): KitSigned[] {
     }));
 }
 
-const outOf = ({ benches, events }: Workshop, at: string): KitOut[] =>
+async function readSigned(org: string, { store }: Site): Promise<readonly LogEvent[]> {
+  const signed = await store.events({ org, kinds: ['practical.signed'], last: MOST_SIGNED });
+  const abouts = signed.flatMap(({ event }) => event?.about ?? []);
+  const withdrawn = await store.events({ org, kinds: ['practical.withdrawn'], abouts });
+  return readTogether(signed, withdrawn).events;
+}
+
+const outOf = ({ benches, events }: Shop, at: string): KitOut[] =>
   benches.flatMap(({ id }) => {
     const { reason, since, state } = benchStateOf(events, id, at);
     return state === 'in-service' ? [] : [{ bench: id, since: since ?? at, reason: reason ?? '' }];
@@ -55,10 +69,11 @@ export async function kitOf(
   if (viewer === null) return refusedFor(401, '', 'desk.signed-out');
   const { org, person, name, email } = viewer;
   if (!can(viewer, 'kit.read', { org, person })) return refusedFor(403, '', whyNotWrite(viewer));
-  const workshop = await workshopOf(org, site);
-  const trainer = workshop.people.find((one) => one.person === person);
+  const shop = await shopOf(org, site);
+  const people = await peopleOf(org, site);
+  const trainer = people.find((one) => one.person === person);
   if (trainer === undefined) return refusedFor(403, '', 'desk.not-here');
-  const wanted = new Set(['practice', ...workshop.benches.map(({ limits }) => limits)]);
+  const wanted = new Set(['practice', ...shop.benches.map(({ limits }) => limits)]);
   return {
     ok: true,
     value: {
@@ -73,18 +88,18 @@ export async function kitOf(
         passwordSetAt: await passwordSetAt(person, site),
         passkeys: (await factorsOf(site.store.db, person)).passkeys.length > 0,
       },
-      people: workshop.people.map((one) => ({
+      people: people.map((one) => ({
         person: one.person,
         name: one.name,
         nameHash: one.nameHash,
         role: one.role,
       })),
-      benches: workshop.benches,
-      units: workshop.units,
-      sets: [...workshop.sets.values()].filter(({ id }) => wanted.has(id)),
-      rules: rulesOf(workshop.events, now.toISOString()),
-      signed: signedOf(workshop.events),
-      out: outOf(workshop, now.toISOString()),
+      benches: shop.benches,
+      units: shop.units,
+      sets: [...shop.sets.values()].filter(({ id }) => wanted.has(id)),
+      rules: rulesOf(shop.events, now.toISOString()),
+      signed: signedOf(await readSigned(org, site)),
+      out: outOf(shop, now.toISOString()),
     },
   };
 }

@@ -79,7 +79,7 @@ export async function notePractice(
     return key === undefined ? refused(400, path, message) : refusedFor(400, path, key);
   }
   const { id, bench, work, supervisor, day, from, to, offset } = read.data;
-  const workshop = await workshopOf(org, site);
+  const workshop = await workshopOf(org, site, { people: [person, supervisor] });
   const machine = workshop.benches.find((one) => one.id === bench);
   if (machine === undefined) return refusedFor(422, 'bench', 'practice.no.bench');
   const { asset } = machine;

@@ -13,24 +13,27 @@ import {
 import { blockersOf, LONGEST_WAIT_DAYS, writeStatement } from '../../competence/sheet/index.ts';
 import { canonicalText, type Statement, withMeaning } from '../../records/index.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
-import type { Workshop } from './workshop.ts';
+import type { Shop } from './workshop.ts';
 
 /** The machine, unit and limits a sheet speaks of, found in the register and the content. */
 export type SheetParts = {
   readonly who: Person;
-  readonly bench: Workshop['benches'][number];
+  readonly bench: Shop['benches'][number];
   readonly unit: Unit;
-  readonly set: NonNullable<ReturnType<Workshop['sets']['get']>>;
-  readonly practice: NonNullable<ReturnType<Workshop['sets']['get']>>;
+  readonly set: NonNullable<ReturnType<Shop['sets']['get']>>;
+  readonly practice: NonNullable<ReturnType<Shop['sets']['get']>>;
 };
 
-/** Finds what a sheet names, or says which of it there is not. */
+/**
+ * Finds what a sheet names, or says which of it there is not.
+ * @param who the person it names; null where the organisation has no such person
+ */
 export function findParts(
-  workshop: Workshop,
+  workshop: Shop,
   named: Pick<Sheet, 'person' | 'bench' | 'work' | 'unit'>,
+  who: Person | null,
 ): Done<SheetParts> {
-  const who = workshop.people.find(({ person }) => person === named.person);
-  if (who === undefined) return refusedFor(422, 'person', 'desk.part.person');
+  if (who === null) return refusedFor(422, 'person', 'desk.part.person');
   const bench = workshop.benches.find(({ id }) => id === named.bench);
   if (bench === undefined) return refusedFor(422, 'bench', 'desk.part.bench');
   const { asset } = bench;

@@ -17,7 +17,7 @@ import { findDifference, findParts, rebuildStatement } from './rebuild-statement
 import { type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { registersSince } from './registers-since.ts';
 import { isStopped } from './stopped-practical.ts';
-import { type Workshop, whyNotWrite, workshopOf } from './workshop.ts';
+import { registerShopOf, type Shop, whyNotWrite } from './workshop.ts';
 
 const must = 'must be the ticket of a fresh sign-in';
 const RequestSchema = z.strictObject(
@@ -105,18 +105,23 @@ function sayChanged(difference: string, signed: Statement, now: Statement): Refu
  * or had it at any time since the record was signed.
  */
 function holdAgainst(
-  workshop: Workshop,
+  shop: Shop,
   sheet: Sheet,
   event: SignedDraft,
-  given: { readonly viewer: Viewer; readonly trainer: Person; readonly received: Date },
+  given: {
+    readonly viewer: Viewer;
+    readonly who: Person | null;
+    readonly trainer: Person;
+    readonly received: Date;
+  },
 ): Done<null> {
   const { statement, signoff } = event.body;
   // the organisation may have chosen another interval while the device was away: either counts
-  const rules = [event.at, given.received.toISOString()].map((at) => rulesOf(workshop.events, at));
+  const rules = [event.at, given.received.toISOString()].map((at) => rulesOf(shop.events, at));
   const months = Math.max(...rules.map((one) => one.months));
   let first: Refused | null = null;
-  for (const benches of registersSince(workshop.events, sheet.bench, event.at)) {
-    const parts = findParts({ ...workshop, benches }, sheet);
+  for (const benches of registersSince(shop.events, sheet.bench, event.at)) {
+    const parts = findParts({ ...shop, benches }, sheet, given.who);
     const rebuilt = parts.ok
       ? rebuildStatement(sheet, parts.value, { ...given, months, signoff, signedAt: event.at })
       : parts;
@@ -178,8 +183,9 @@ export async function receivePractical(
 
   const trainer = await personOf(viewer.org, viewer.person, site);
   if (trainer === null) return refusedFor(403, '', 'desk.not-here');
-  const held = holdAgainst(await workshopOf(viewer.org, site), sheet, event, {
+  const held = holdAgainst(await registerShopOf(viewer.org, site), sheet, event, {
     viewer,
+    who: await personOf(viewer.org, sheet.person, site),
     trainer,
     received,
   });

@@ -47,7 +47,11 @@ export async function withdrawPractical(
       : refused(400, path, message);
   }
   const id = read.data.id ?? newId();
-  const before = await site.store.events({ org: viewer.org, kinds: ['practical.withdrawn'] });
+  const before = await site.store.events({
+    org: viewer.org,
+    kinds: ['practical.withdrawn'],
+    about: event.about,
+  });
   const same = before.find(({ event: one }) => one?.body.signoff === signoff);
   if (same !== undefined && same.event?.id !== id) {
     return refusedFor(409, 'signoff', 'desk.withdrawn-already');

@@ -1,5 +1,5 @@
-import type { Person, Site, Viewer } from '../../accounts/index.ts';
-import { peopleOf } from '../../accounts/index.ts';
+import type { ListedPerson, Site, Viewer } from '../../accounts/index.ts';
+import { byRole, listPeople } from '../../accounts/index.ts';
 import {
   type LogEvent,
   type NeededUnit,
@@ -13,54 +13,107 @@ import type { LimitSet } from '../../limits/index.ts';
 import { loadLimitSets, loadUnits } from '../../store/content-files.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { type Speaker, sayIn } from '../../words/say.ts';
-import { PERSON_KINDS, SHOP_KINDS } from './kinds-that-bear.ts';
+import { type ReadEvents, readChecks, readFor, readShop, readTogether } from './read-events.ts';
 import type { DeskWord } from './refused.ts';
 
-/** What every page about practicals works from: one organisation's people, benches, units and log. */
-export type Workshop = {
-  readonly people: readonly Person[];
+/**
+ * What pages about machines work from: one organisation's benches, units and limits, and as much of its log as
+ * was read. What concerns machines, rules and near misses is always there; the records of people are there for
+ * those who were asked for.
+ */
+export type Shop = {
+  readonly org: string;
   readonly benches: readonly RegisteredBench[];
   readonly units: readonly Unit[];
   readonly sets: ReadonlyMap<string, LimitSet>;
+  readonly read: ReadEvents;
+  /** what was read, in the order of the log */
   readonly events: readonly LogEvent[];
-  /** records that were changed after they were entered, in the order of the log */
+  /** records among them that were changed after they were entered, in the order of the log */
   readonly altered: readonly StoredEvent[];
+};
+
+/** The same with everybody in the organisation, by role and then name. */
+export type Workshop = Shop & {
+  readonly people: readonly ListedPerson[];
   readonly nameOf: (person: string) => string;
 };
 
-const KINDS = [
-  'person.joined',
-  'person.role-changed',
-  'bench.checked',
-  ...SHOP_KINDS,
-  ...PERSON_KINDS,
-] as const;
-
-/** An altered record is passed on as such: it counts for nobody, and an altered withdrawal still withdraws. */
-export const toLogEvent = ({ event, broken }: StoredEvent): LogEvent[] => {
-  if (event === null) return [];
-  return [broken === null ? event : { ...event, altered: true }];
+/** How much is read besides what bears on everybody. The log of a large shop must not be read for one page. */
+export type Reach = {
+  /** whose own records are read */
+  readonly people?: readonly string[];
+  /** machines whose newest daily checks are read */
+  readonly checksOf?: readonly string[];
 };
+
+/** Daily checks read of each machine asked for: some two working years of them. */
+export const MOST_CHECKS = 500;
+
+const withRead = <One extends Shop>(shop: One, read: ReadEvents): One => ({
+  ...shop,
+  read,
+  events: read.events,
+  altered: read.altered,
+});
+
+/** The shop with all that bears on some people as well. */
+export async function withPeople<One extends Shop>(
+  shop: One,
+  people: readonly string[],
+  site: Site,
+): Promise<One> {
+  if (people.length === 0) return shop;
+  return withRead(shop, await readFor(shop.org, people, shop.read, site));
+}
+
+const makeShop = (org: string, read: ReadEvents, { contentDir }: Site): Shop => ({
+  org,
+  benches: registerOf(read.events),
+  units: [...loadUnits(contentDir).values()].sort((a, b) => a.number - b.number),
+  sets: loadLimitSets(contentDir),
+  read,
+  events: read.events,
+  altered: read.altered,
+});
+
+/** One organisation's machines, units and limits, with what else of its log is asked for. */
+export async function shopOf(
+  org: string,
+  site: Site,
+  { checksOf = [], people = [] }: Reach = {},
+): Promise<Shop> {
+  const shop = await readShop(org, site);
+  const checks = await readChecks(org, { benches: checksOf, each: MOST_CHECKS }, site);
+  const read = readTogether(shop.stored, checks);
+  return withPeople(makeShop(org, read, site), people, site);
+}
+
+/** The register and the organisation's rules alone: what a signed practical is held against. */
+export async function registerShopOf(org: string, site: Site): Promise<Shop> {
+  const kinds = ['bench.registered', 'organisation.rules-set'] as const;
+  return makeShop(org, readTogether(await site.store.events({ org, kinds })), site);
+}
+
+/** What everybody in an organisation is called; who has left has no name any more. */
+export async function namesOf(
+  org: string,
+  site: Site,
+  say: Speaker = sayIn('en'),
+): Promise<Pick<Workshop, 'people' | 'nameOf'>> {
+  const people = byRole(await listPeople(org, site));
+  const names = new Map(people.map(({ person, name }) => [person, name]));
+  return { people, nameOf: (person) => names.get(person) ?? say('desk.left') };
+}
 
 /** @param say what somebody who has left is called in */
 export async function workshopOf(
   org: string,
   site: Site,
+  reach: Reach = {},
   say: Speaker = sayIn('en'),
 ): Promise<Workshop> {
-  const stored = await site.store.events({ org, kinds: KINDS });
-  const people = await peopleOf(org, site);
-  const names = new Map(people.map(({ person, name }) => [person, name]));
-  const events = stored.flatMap(toLogEvent);
-  return {
-    people,
-    benches: registerOf(events),
-    units: [...loadUnits(site.contentDir).values()].sort((a, b) => a.number - b.number),
-    sets: loadLimitSets(site.contentDir),
-    events,
-    altered: stored.filter(({ broken }) => broken !== null),
-    nameOf: (person) => names.get(person) ?? say('desk.left'),
-  };
+  return { ...(await shopOf(org, site, reach)), ...(await namesOf(org, site, say)) };
 }
 
 /** Whether this is the invented workshop, whose sheets must not be taken for real ones. */

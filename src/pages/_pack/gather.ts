@@ -11,13 +11,14 @@ import { sayIn } from '../../words/say.ts';
 import { instantOf } from '../_desk/authorise/list.ts';
 import type { SignedEvent } from '../_desk/proof-of.ts';
 import { storyOf } from '../_desk/story-of.ts';
-import { isInvented, type Workshop, workshopOf } from '../_desk/workshop.ts';
+import { isInvented, type Workshop, withPeople, workshopOf } from '../_desk/workshop.ts';
 import type { PackChoice } from './choice.ts';
 import { readConsistency } from './consistency.ts';
 import type { PackContent, PackLeave, PackPerson, PackSheet } from './content.ts';
 import { photosOf } from './photos.ts';
 import { type PickedSheets, pickSheets } from './pick-sheets.ts';
 import { proveLeave, proveSheet } from './prove.ts';
+import { scopePeople } from './scope-people.ts';
 import { snapshotOf } from './snapshot.ts';
 import { textsOf } from './texts-in-force.ts';
 
@@ -150,7 +151,8 @@ export async function gatherPack(
   const { choice, made, org } = request;
   const still = snapshotOf(site);
   const say = sayIn(choice.language);
-  const workshop = await workshopOf(org, still, say);
+  const bare = await workshopOf(org, still, {}, say);
+  const workshop = await withPeople(bare, await scopePeople(choice, bare, still), still);
   const instant = instantOf(choice.asOf, made);
   const events = heldBy(workshop.events, instant);
   const { nameOf, people: here, units } = workshop;

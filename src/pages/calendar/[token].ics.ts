@@ -21,11 +21,12 @@ export const GET: APIRoute = async ({ params, request }) => {
   }
   const say = sayIn(owner.language);
   const now = new Date();
-  const workshop = await workshopOf(owner.org, site, say);
+  const workshop = await workshopOf(owner.org, site, {}, say);
   const address = ownAddress(say.at('/due'), request);
   const isOpaque = owner.names === 'opaque';
   const names = owner.role === 'trainee' ? 'none' : 'names';
-  const days = dueFor(workshop, owner, now.toISOString()).map((due) => ({
+  const asked = { at: now.toISOString(), whose: workshop.people };
+  const days = (await dueFor(workshop, owner, asked, site)).map((due) => ({
     id: due.id,
     day: due.day,
     title: isOpaque ? say('due.calendar.opaque') : sayDue(due, workshop, say, names),

@@ -99,7 +99,11 @@ async function checkSignoff(given: GivenEvent, signoff: string, site: Site): Pro
     practical.bench.id === statement.bench.id &&
     statement.work.includes(practical.work) &&
     practical.decision === 'signed-off';
-  const withdrawals = await site.store.events({ org: given.org, kinds: ['practical.withdrawn'] });
+  const withdrawals = await site.store.events({
+    org: given.org,
+    kinds: ['practical.withdrawn'],
+    about: statement.who.person,
+  });
   const isBack = withdrawals.some((one) => one.event?.body.signoff === signoff);
   return fits && !isBack
     ? { ok: true, value: null }
@@ -138,7 +142,11 @@ export async function changeAuthorisation(
   if (before?.event?.kind === kind && before.event.by === viewer.person) {
     return { ok: true, value: { id: given.id } };
   }
-  const ended = await site.store.events({ org: viewer.org, kinds: ['authorisation.ended'] });
+  const ended = await site.store.events({
+    org: viewer.org,
+    kinds: ['authorisation.ended'],
+    about: given.body.statement.who.person,
+  });
   if (ended.some((one) => one.event?.body.authorisation === given.id)) {
     return refusedHere(409, '', 'authorisation.ended-already');
   }

@@ -24,13 +24,6 @@ export type ListedAuthorisation = {
   readonly name: string;
 };
 
-const givenTo = (workshop: Workshop): Set<string> =>
-  new Set(
-    workshop.events.flatMap(({ kind, about }) =>
-      kind === 'authorisation.given' && about !== null ? [about] : [],
-    ),
-  );
-
 /** The whole statements by id, as they were signed: the status reads only some of their fields. */
 export function statementsOf({ events }: Pick<Workshop, 'events'>): Map<string, Authorisation> {
   return new Map(
@@ -42,13 +35,12 @@ export function statementsOf({ events }: Pick<Workshop, 'events'>): Map<string, 
   );
 }
 
-/** Authorisations of one person, or of everybody, at an instant: by name, the newest first. */
+/** Authorisations of some people, whose records were read, at an instant: by name, the newest first. */
 export function listAuthorisations(
   workshop: Workshop,
   at: string,
-  person?: string,
+  people: readonly string[],
 ): ListedAuthorisation[] {
-  const people = person === undefined ? [...givenTo(workshop)] : [person];
   const statements = statementsOf(workshop);
   const { units, nameOf } = workshop;
   return people

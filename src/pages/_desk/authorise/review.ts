@@ -164,10 +164,10 @@ export async function reviewAuthorisation(
   }
   const fields = read.data;
   const mark = await markLog(viewer.org, [fields.person, fields.bench], site.store);
-  const workshop = await workshopOf(viewer.org, site);
-  const who = workshop.people.find((one) => one.person === fields.person);
+  const workshop = await workshopOf(viewer.org, site, { people: [fields.person] });
+  const who = await personOf(viewer.org, fields.person, site);
   const giver = await personOf(viewer.org, viewer.person, site);
-  if (who === undefined || who.role === 'employer' || giver === null) {
+  if (who === null || who.role === 'employer' || giver === null) {
     return refusedHere(422, 'person', 'authorisation.bad.person');
   }
   const parts: Parts = { fields, workshop, who, giver, at: now.toISOString() };

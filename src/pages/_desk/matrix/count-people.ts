@@ -8,7 +8,7 @@ import {
   registerThen,
 } from '../../../competence/index.ts';
 import { PERSON_KINDS, SHOP_KINDS } from '../kinds-that-bear.ts';
-import { readFor, readShop } from './read-events.ts';
+import { readFor, readShop } from '../read-events.ts';
 
 /** Everybody who may do something, or whose leave to do it rests, with where. Who is not here may do nothing. */
 export type Counted = {

@@ -1,8 +1,8 @@
 import {
   type Group,
   groupsOf,
+  type ListedPerson,
   listPeople,
-  type Person,
   type Site,
   type Viewer,
 } from '../../../accounts/index.ts';
@@ -25,13 +25,11 @@ import { type MatrixAsked, writeAsked } from '../../../components/matrix/read-as
 import { loadUnits } from '../../../store/content-files.ts';
 import type { StoredEvent } from '../../../store/index.ts';
 import type { Speaker } from '../../../words/say.ts';
+import { type ReadEvents, readFor, readShop } from '../read-events.ts';
 import { countPeople, givenLeave } from './count-people.ts';
-import { type ReadEvents, readFor, readShop } from './read-events.ts';
 
 /** People on one page. */
 export const PEOPLE_A_PAGE = 50;
-
-type Listed = Omit<Person, 'nameHash'>;
 
 /** One row: somebody, and what they may do at each place asked for. */
 export type MatrixRow = ThenPerson & {
@@ -53,7 +51,7 @@ export type MatrixReach = {
   readonly people: readonly string[];
   readonly units: readonly NeededUnit[];
   readonly nameOf: (person: string) => string;
-  readonly members: readonly Listed[];
+  readonly members: readonly ListedPerson[];
   readonly shop: ReadEvents;
   /** how far everybody was counted; the same number twice once it is done */
   readonly counted: { readonly done: number; readonly all: number };
@@ -87,7 +85,7 @@ const hold = (text: string, part: string): boolean =>
 
 /** Narrows the members, and those who held leave and left, to whom is asked for; those who left come last. */
 function findPeople(
-  members: readonly Listed[],
+  members: readonly ListedPerson[],
   given: readonly string[],
   about: {
     readonly asked: MatrixAsked;

@@ -17,7 +17,7 @@ import type { Language } from '../../../words/index.ts';
 import { listAuthorisations } from '../../_desk/authorise/list.ts';
 import { dueOfAll } from '../../_desk/due-list.ts';
 import { eventsOf } from '../../_desk/events-of.ts';
-import { standingOf, type Workshop } from '../../_desk/workshop.ts';
+import { standingOf, type Workshop, withPeople } from '../../_desk/workshop.ts';
 
 /** Attempts of one person that a board looks at. */
 const MOST_ATTEMPTS = 12;
@@ -28,7 +28,11 @@ export type Board = {
   readonly missed: ReturnType<typeof mostMissed>;
 };
 
-type Asked = { readonly at: string; readonly language: Language };
+type Asked = {
+  readonly at: string;
+  readonly language: Language;
+  readonly whose: Workshop['people'];
+};
 
 /** Kinds of work a person has begun, and what each still needs first. */
 function worksOf(workshop: Workshop, person: string, at: string): BoardWork[] {
@@ -61,30 +65,33 @@ const tasksOf = (attempts: readonly AttemptMark[]): string[] => [
 ];
 
 /**
- * The trainer's board from one reading of each thing: the log of practicals is given, attempts, tests, answers
- * and the course are read once for everybody.
+ * The trainer's board of some people from one reading of each thing: attempts, tests, answers and the course
+ * are read once for all of them.
+ * @param whose people of the workshop
  */
 export async function readBoard(
   site: Site,
   viewer: Viewer,
-  workshop: Workshop,
-  { at, language }: Asked,
+  shop: Workshop,
+  { at, language, whose }: Asked,
 ): Promise<Board> {
+  const ids = whose.map(({ person }) => person);
+  const workshop = await withPeople(shop, ids, site);
   const [attempts, tests, answers, course] = await Promise.all([
-    newestMarks(site, viewer.org, MOST_ATTEMPTS),
-    testsByPerson(site, viewer.org),
-    answersByPerson(site, viewer.org),
+    newestMarks(site, viewer.org, ids, MOST_ATTEMPTS),
+    testsByPerson(site, viewer.org, ids),
+    answersByPerson(site, viewer.org, ids),
     loadCourse(language),
   ]);
   const lessons = course.filter(({ who }) => who === 'trainee');
   const byPerson = Map.groupBy(attempts, ({ person }) => person);
-  const due = dueOfAll(workshop, at);
+  const due = await dueOfAll(shop, whose, at, site);
   const dueByPerson = Map.groupBy(due, ({ person }) => person);
   const leave = Map.groupBy(
-    listAuthorisations(workshop, at),
+    listAuthorisations(workshop, at, ids),
     ({ statement }) => statement.who.person,
   );
-  const rows = workshop.people
+  const rows = whose
     .filter(({ role }) => role === 'trainee')
     .map(({ person, name }): BoardRow => {
       const own = byPerson.get(person) ?? [];
