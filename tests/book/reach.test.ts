@@ -53,7 +53,8 @@ beforeAll(async () => {
   if (!filled.ok) throw new Error(filled.refusal.message);
   org = (await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow()).id;
   people = await listPeople(org, site);
-  const beside = { data: temp.dataDir, url: 'http://localhost' } as never;
+  const { dataDir: data, database } = temp;
+  const beside = { data, database, url: 'http://localhost' } as never;
   const basis = await signOffDemo(beside, 'Mira Holt');
   const given = { basis, from: addDays(today, -1), until: addDays(today, 25) };
   leave = await authoriseDemo(beside, { name: 'Mira Holt', ...given });

@@ -28,6 +28,7 @@ export const ON_BOTH_ENGINES: readonly string[] = [
   'tests/attempts/test-sittings.test.ts',
   'tests/book/authorise.test.ts',
   'tests/book/matrix.test.ts',
+  'tests/book/reach.test.ts',
   'tests/house/data-map.test.ts',
   'tests/learning/keep-answers.test.ts',
   'tests/pack/zip.test.ts',

@@ -50,7 +50,12 @@ function sendBy(
         );
       },
     );
-    asked.on('error', reject);
+    asked.on('error', (error: NodeJS.ErrnoException) => {
+      // the server closed a connection it had kept open just as it was used again: a browser asks anew, too
+      if (asked.reusedSocket && error.code === 'ECONNRESET') {
+        sendBy(agent, url, { method, path, cookie, ...(body && { body }) }).then(resolve, reject);
+      } else reject(error);
+    });
     asked.end(body?.text);
   });
 }

@@ -25,6 +25,10 @@ async function expectOk(client: Client, path: string, value?: unknown): Promise<
   return ms;
 }
 
+/** A page as text. */
+export const readText = async (client: Client, path: string): Promise<string> =>
+  unpack((await client.send('GET', path)).body);
+
 export const readOnce =
   (client: Client, path: string): Prepared =>
   () =>
