@@ -28,8 +28,11 @@ export type PackStage = Stage & {
     by: string,
     at?: string,
   ) => Promise<string>;
-  /** signs somebody off in full for ripping on the first bench and gives them leave; returns its id */
-  readonly authorise: (name: string) => Promise<string>;
+  /**
+   * signs somebody off in full for ripping on the first bench and gives them leave until a day, or as long as
+   * the sign-offs stand; returns its id
+   */
+  readonly authorise: (name: string, until?: string) => Promise<string>;
 };
 
 const at = (day: string, hour: string) => `${day}T${hour}:00:00.000Z`;
@@ -79,7 +82,7 @@ export async function openPackStage(...on: Parameters<typeof openStage>): Promis
     return id;
   };
 
-  const authorise = async (name: string): Promise<string> => {
+  const authorise = async (name: string, until?: string): Promise<string> => {
     key ??= await enrolledKey(stage, 'Ruth Amsel');
     const { nameHash, person } = stage.person(name);
     const trainer = stage.person('Ruth Amsel').person;
@@ -131,7 +134,7 @@ export async function openPackStage(...on: Parameters<typeof openStage>): Promis
       bench: { id: stage.bench.id, asset: stage.bench.asset },
       work: ['rip' as const],
       from: today,
-      until: basis.map(({ validUntil }) => validUntil ?? today).sort()[0] ?? today,
+      until: until ?? basis.map(({ validUntil }) => validUntil ?? today).sort()[0] ?? today,
       supervised: 'as-usual' as const,
       largest: { thickness: 75, length: null },
       conditions: ['Softwood only.'],
