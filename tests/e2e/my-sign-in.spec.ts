@@ -1,5 +1,6 @@
 import { type CDPSession, expect, type Page, test } from '@playwright/test';
 import { codeAt } from '../../src/accounts/factors/one-time-codes.ts';
+import { signOffDemo } from '../helpers/sign-off-demo.ts';
 import { DEMO_PASSWORD, type Site, startSite } from '../helpers/site.ts';
 import { fillSheet, reviewSheet } from '../helpers/walk.ts';
 
@@ -12,8 +13,10 @@ test.describe.configure({ mode: 'serial' });
 const NEW_PASSWORD = 'a quite new password';
 let site: Site;
 let url = '';
+let practical = '';
 test.beforeAll(async () => {
   site = await startSite('demo');
+  await signOffDemo(site, 'Mira Holt');
   url = site.url.replace('127.0.0.1', 'localhost');
 });
 test.afterAll(() => site.stop());
@@ -107,10 +110,11 @@ test('a trainer adds a passkey, signs in and signs a practical with it, and code
   await reviewSheet(page);
   await press(page, 'Sign with a passkey');
   await expect(page.getByText(/^Entered in the log|in the log/).first()).toBeVisible();
+  practical = (await main(page).locator('a[href^="/practical/0"]').getAttribute('href')) ?? '';
 });
 
 test('an answer of a passkey counts once, and only for what was asked', async ({ page }) => {
-  await giveAuthenticator(page);
+  const { cdp, id } = await giveAuthenticator(page);
   await typePassword(page, 'dev.pradhan');
   await page.waitForURL(`${url}/board`);
   await page.goto(`${url}/my-sign-in`);
@@ -151,6 +155,32 @@ test('an answer of a passkey counts once, and only for what was asked', async ({
   const [one, two] = ['a'.repeat(64), 'b'.repeat(64)];
   expect(await sign([one], [one])).toEqual([200, 401, 401, 401]);
   expect(await sign([one], [two])).toEqual([401, 401, 401, 401]);
+
+  // a second trainer's word on what the first one watched, by passkey alone
+  await page.goto(`${url}/board`);
+  const people = (await (await page.request.get(`${url}/api/people`)).json()) as {
+    person: string;
+    name: string;
+  }[];
+  const mira = people.find(({ name }) => name === 'Mira Holt')?.person;
+  await page.goto(url + practical);
+  await page.getByRole('radio', { name: 'I agree', exact: true }).check();
+  await press(page, 'Sign with a passkey');
+  await page.waitForURL(/done=cosign/);
+  await expect(main(page).getByText('Dev Pradhan').first()).toBeVisible();
+
+  // and leave in writing; a passkey that is not unlocked signs nothing
+  await page.goto(`${url}/people/${mira}`);
+  await main(page).locator('a[href*="/authorisations/new?"]').first().click();
+  await page.getByRole('radio', { name: 'Yes', exact: true }).check();
+  await press(page, 'Read it before you sign');
+  await cdp.send('WebAuthn.setUserVerified', { authenticatorId: id, isUserVerified: false });
+  await press(page, 'Sign with a passkey');
+  await expect(page.getByText('The passkey was not used, so nothing was signed')).toBeVisible();
+  await cdp.send('WebAuthn.setUserVerified', { authenticatorId: id, isUserVerified: true });
+  await press(page, 'Sign with a passkey');
+  await page.waitForURL(/authorisations\/0/);
+  await expect(main(page).getByText('Mira Holt').first()).toBeVisible();
 });
 
 test('the employer makes a link for a trainer who lost everything, and the trainer is told', async ({

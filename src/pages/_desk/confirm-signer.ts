@@ -1,20 +1,14 @@
 import { z } from 'zod';
 import {
   can,
-  checkPasskey,
   confirmSignIns,
-  giveTickets,
-  grant,
-  type Outcome,
   type RelyingParty,
-  refuseAs,
   type Site,
-  type Tickets,
   type Viewer,
 } from '../../accounts/index.ts';
 import { describeProblem } from '../../bench/index.ts';
+import { confirmByPasskey } from './confirm-by-passkey.ts';
 import { type Done, refused, refusedFor } from './refused.ts';
-import { signingHash } from './signing-hash.ts';
 import { whyNotWrite } from './workshop.ts';
 
 const digest = () => {
@@ -89,32 +83,10 @@ export async function confirmSigner(
   const signed =
     passkey === undefined
       ? await confirmSignIns(viewer, password ?? '', asked, address, site)
-      : await confirmByPasskey(viewer, passkey, { hashes, key, asked }, party, site);
+      : await confirmByPasskey(viewer, passkey, { hashes, key }, party, site);
   if (!signed.ok) return { ok: false, ...signed.refusal };
   const { expires } = signed.value;
   const tickets = signed.value.tickets.slice(0, hashes.length);
   const enrolTicket = key === null ? null : (signed.value.tickets.at(-1) ?? null);
   return { ok: true, value: { ticket: tickets[0] ?? '', tickets, enrolTicket, expires } };
-}
-
-async function confirmByPasskey(
-  viewer: Viewer,
-  answer: unknown,
-  about: {
-    readonly hashes: readonly string[];
-    readonly key: string | null;
-    readonly asked: readonly string[];
-  },
-  party: RelyingParty | null,
-  site: Site,
-): Promise<Outcome<Tickets>> {
-  if (party === null) return refuseAs(409, 'passkey', { key: 'passkey.where' });
-  const { person } = viewer;
-  const challenge = {
-    purpose: 'sign',
-    person,
-    about: signingHash(about.hashes, about.key),
-  } as const;
-  const checked = await checkPasskey(site, party, challenge, answer);
-  return checked.ok ? grant(await giveTickets(site, viewer, about.asked)) : checked;
 }

@@ -8,6 +8,8 @@ export type CosignProps = {
     readonly name: string;
     readonly nameHash: string;
   };
+  /** whether the reader has a passkey that works at this address */
+  readonly passkey: 'yes' | 'no';
   /** where to go once it is signed */
   readonly done: string;
 };

@@ -48,17 +48,24 @@ function readAnswer(form: HTMLFormElement, id: string): CosignAnswer | null {
 }
 
 /** The first thing missing in the form: its field and one sentence. */
-function findMissing(given: CosignAnswer | null, password: string): [string, string] | null {
+function findMissing(given: CosignAnswer | null): [string, string] | null {
   if (given === null) return ['answer', say('need.answer')];
   if (given.answer === 'disagrees' && given.note === null) return ['note', say('need.note')];
-  return password === '' ? ['password', say('need.password')] : null;
+  return null;
 }
 
-async function send(form: HTMLFormElement, props: CosignProps, id: string): Promise<boolean> {
+/** By what the second trainer signs in again at the moment of signing. */
+type By = 'password' | 'passkey';
+
+type Sending = { readonly id: string; readonly by: By };
+
+async function send(form: HTMLFormElement, props: CosignProps, how: Sending): Promise<boolean> {
   const data = new FormData(form);
   const password = String(data.get('password') ?? '');
-  const given = readAnswer(form, id);
-  const missing = findMissing(given, password);
+  const given = readAnswer(form, how.id);
+  const missing =
+    findMissing(given) ??
+    (how.by === 'password' && password === '' ? ['password', say('need.password')] : null);
   if (missing !== null || given === null) {
     showProblem(form, ...(missing ?? ['', '']));
     return false;
@@ -67,7 +74,7 @@ async function send(form: HTMLFormElement, props: CosignProps, id: string): Prom
   try {
     const reply = await signAndSend(writeCosign(props, given), {
       about: props.statement.who.person,
-      password,
+      by: how.by === 'password' ? { password } : { failed: say('passkey.failed') },
       device: String(data.get('device')) as DeviceLabel,
     });
     if (reply.ok) return true;
@@ -111,18 +118,28 @@ export async function mountCosign(): Promise<void> {
     }
   });
   const button = form.querySelector<HTMLButtonElement>('button[type="submit"]');
+  const other = form.querySelector<HTMLButtonElement>('[data-cosign-passkey]');
   const name = button?.textContent ?? '';
-  form.addEventListener('submit', async (event) => {
-    event.preventDefault();
+  const sign = async (by: By) => {
     if (button === null || button.disabled) return;
     button.disabled = true;
+    if (other !== null) other.disabled = true;
     button.textContent = say('signing');
-    const isSigned = await send(form, props, id);
+    const isSigned = await send(form, props, { id, by });
     const password = form.querySelector<HTMLInputElement>('#cosign-password');
     if (password !== null) password.value = '';
     button.textContent = name;
     button.disabled = false;
+    if (other !== null) other.disabled = false;
     if (isSigned) window.location.assign(props.done);
+  };
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    void sign('password');
   });
+  if (other !== null && 'PublicKeyCredential' in window) {
+    other.hidden = false;
+    other.addEventListener('click', () => void sign('passkey'));
+  }
   form.hidden = false;
 }

@@ -1,6 +1,7 @@
 import { signCosign } from '../../records/check/index.ts';
 import type { Cosign } from '../../records/index.ts';
 import {
+  confirmByPasskey,
   confirmOnSite,
   type DeviceLabel,
   deviceKeyOf,
@@ -14,7 +15,8 @@ import {
 type Given = {
   /** the person watched */
   readonly about: string;
-  readonly password: string;
+  /** how the second trainer signs in again; `failed` is what to say when the browser gave up on the passkey */
+  readonly by: { readonly password: string } | { readonly failed: string };
   readonly device: DeviceLabel;
 };
 
@@ -25,7 +27,11 @@ type Given = {
 export async function signAndSend(cosign: Cosign, given: Given): Promise<Reply<unknown>> {
   const { person } = cosign.trainer;
   const key = await deviceKeyOf(person);
-  const confirmed = await confirmOnSite(given.password, [statementHashOf(cosign)], key);
+  const hashes = [statementHashOf(cosign)];
+  const confirmed =
+    'password' in given.by
+      ? await confirmOnSite(given.by.password, hashes, key)
+      : await confirmByPasskey(hashes, key, given.by.failed);
   if (!confirmed.ok) return confirmed;
   const enrolled = await enrol(key, given.device, confirmed.value.enrolTicket);
   if (!enrolled.ok) return enrolled;

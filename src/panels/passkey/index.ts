@@ -45,6 +45,24 @@ async function usePasskey(use: string, name: string): Promise<string | null> {
   return taken.ok ? null : (taken.sentence ?? '');
 }
 
+/** Asks the passkey about the text on the page, and sends the form with what it answered. */
+async function signForm(part: HTMLElement): Promise<string | null> {
+  const form = part.closest('form');
+  const held = part.querySelector<HTMLInputElement>('input[name="passkey"]');
+  const sign = form?.querySelector<HTMLButtonElement>('[data-passkey-sign]');
+  if (form === null || held === null || sign == null) return '';
+  const statements = [part.dataset['statement'] ?? ''];
+  const asked = await post('/api/passkeys/ask', { for: 'sign', statements, key: null });
+  if (!asked.ok) return asked.sentence ?? '';
+  const { startAuthentication } = await import('@simplewebauthn/browser');
+  const answer = await startAuthentication({
+    optionsJSON: asked.value as PublicKeyCredentialRequestOptionsJSON,
+  });
+  held.value = JSON.stringify(answer);
+  form.requestSubmit(sign);
+  return null;
+}
+
 function startOne(part: HTMLElement): void {
   const button = part.querySelector<HTMLButtonElement>('[data-passkey-do]');
   const problem = part.querySelector<HTMLElement>('[data-passkey-problem]');
@@ -56,9 +74,10 @@ function startOne(part: HTMLElement): void {
     problem.hidden = true;
     const use = part.dataset['passkey'] ?? '';
     // the browser throws when the person closes its window, and when it cannot
-    const wrong = await usePasskey(use, name?.value ?? '').catch(() => '');
+    const using = use === 'sign' ? signForm(part) : usePasskey(use, name?.value ?? '');
+    const wrong = await using.catch(() => '');
     if (wrong === null) {
-      location.assign(part.dataset['next'] ?? '/');
+      if (use !== 'sign') location.assign(part.dataset['next'] ?? '/');
       return;
     }
     problem.textContent = wrong || (part.dataset['failed'] ?? '');

@@ -6,6 +6,7 @@ export * from './export/import-unsent.ts';
 export { fetchKit, type Kit, type KitOut, type KitSigned, keptKit } from './kit.ts';
 export { dropPhoto, keepPhoto, type PhotoKept, photoUrl } from './photos/photos.ts';
 export { askSite, getJson, postJson, type Reply } from './post-json.ts';
+export { confirmByPasskey } from './ready/confirm-by-passkey.ts';
 export { confirmOnSite, enrol, MOST_AT_ONCE } from './ready/enrol.ts';
 export * from './ready/leave-device.ts';
 export * from './ready/make-ready.ts';

@@ -1,6 +1,14 @@
 import { z } from 'zod';
-import { appendSigned, confirmSignIn, type Site, type Viewer } from '../../../accounts/index.ts';
+import {
+  appendSigned,
+  confirmSignIn,
+  grant,
+  type RelyingParty,
+  type Site,
+  type Viewer,
+} from '../../../accounts/index.ts';
 import { isEventRefused, isIdConflict } from '../../../store/index.ts';
+import { confirmByPasskey } from '../confirm-by-passkey.ts';
 import { type Done, refused } from '../refused.ts';
 import { markLog } from './log-mark.ts';
 import { reviewAuthorisation } from './review.ts';
@@ -9,8 +17,22 @@ import { refusedHere } from './words.ts';
 const SignSchema = z.object({
   /** hash of the text the person looked at */
   seen: z.string().regex(/^[0-9a-f]{64}$/, { error: 'bad.seen' }),
-  password: z.string().min(1, { error: 'bad.password' }).max(128, { error: 'bad.password' }),
+  password: z.string().max(128, { error: 'bad.password' }),
+  /** what a passkey answered, as JSON; empty when the password signs */
+  passkey: z.string().max(16_384, { error: 'bad.password' }).default(''),
 });
+
+/** How a giver signs in afresh, and from where. */
+export type LeaveSigning = {
+  /** hash of the text that was looked at */
+  readonly seen: string;
+  readonly password: string;
+  /** JSON of what a passkey answered, in place of the password */
+  readonly passkey?: string;
+  readonly address: string | null;
+  /** whom a passkey has to be for; null where there can be none */
+  readonly party?: RelyingParty | null;
+};
 
 export type Given = { readonly id: string };
 
@@ -23,14 +45,32 @@ async function givenBefore(viewer: Viewer, id: string, site: Site): Promise<bool
   );
 }
 
+/** The ticket for one text, by a passkey that was asked about just this text. */
+async function ticketByPasskey(
+  viewer: Viewer,
+  passkey: string,
+  hash: string,
+  party: RelyingParty | null,
+  site: Site,
+) {
+  let answer: unknown = null;
+  try {
+    answer = JSON.parse(passkey);
+  } catch {
+    // refused below like any other answer that is none
+  }
+  const signed = await confirmByPasskey(viewer, answer, { hashes: [hash], key: null }, party, site);
+  return signed.ok ? grant({ ticket: signed.value.tickets[0] ?? '' }) : signed;
+}
+
 /**
  * Gives leave in writing: the form written out again must be the text that was looked at, signed in afresh
- * with a password, and nothing that bears on it may have come between.
+ * with a password or a passkey, and nothing that bears on it may have come between.
  */
 export async function giveAuthorisation(
   viewer: Viewer | null,
   input: unknown,
-  sign: { readonly seen: string; readonly password: string; readonly address: string | null },
+  sign: LeaveSigning,
   site: Site,
   now: Date = new Date(),
 ): Promise<Done<Given>> {
@@ -49,10 +89,17 @@ export async function giveAuthorisation(
       : refusedHere(400, 'password', 'authorisation.bad.password');
   }
   const { statement, hash, mark } = reviewed.value;
+  const { password, passkey } = read.data;
+  if (password === '' && passkey === '') {
+    return refusedHere(400, 'password', 'authorisation.bad.password');
+  }
   const subjects = [statement.who.person, statement.bench.id];
   if (read.data.seen !== hash) return refusedHere(409, 'seen', 'authorisation.changed');
-  const signed = await confirmSignIn(viewer, read.data.password, hash, sign.address, site, now);
-  if (!signed.ok) return { ok: false, ...signed.refusal };
+  const signed =
+    passkey === ''
+      ? await confirmSignIn(viewer, password, hash, sign.address, site, now)
+      : await ticketByPasskey(viewer, passkey, hash, sign.party ?? null, site);
+  if (!signed.ok) return { ok: false, ...signed.refusal, path: 'password' };
   try {
     const entered = await appendSigned(
       viewer,
