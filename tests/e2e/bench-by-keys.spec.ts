@@ -112,6 +112,8 @@ for (const look of ['no picture', 'light', 'dark'] as const) {
     const context = await browser.newContext({
       colorScheme: look === 'dark' ? 'dark' : 'light',
       reducedMotion: 'reduce',
+      // colours and names are read from the page, and the picture is drawn coarse
+      deviceScaleFactor: 0.25,
     });
     const page = await context.newPage();
     if (look === 'no picture') await withoutWebGL(page);

@@ -2,6 +2,9 @@ import { expect, type Page, test } from '@playwright/test';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** What was done at a bench outlives a reload, a lost network and a refusal; nothing runs while nothing changes. */
+// the picture is drawn coarse: no pixel of it is a fact here
+test.use({ deviceScaleFactor: 0.25 });
+
 let site: Site;
 test.beforeAll(async () => {
   site = await startSite('empty');
@@ -109,7 +112,7 @@ test('a part touched in the picture opens its sheet, and a move is drawn', async
 });
 
 test.describe('on a phone', () => {
-  test.use({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  test.use({ viewport: { width: 390, height: 844 }, hasTouch: true, deviceScaleFactor: 1 });
 
   test('the papers fold down, every control is large enough, nothing runs off the side', async ({
     page,

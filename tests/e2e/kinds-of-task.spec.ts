@@ -3,6 +3,9 @@ import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** Figures said beforehand and a choice from the rack, at the bench in a browser. */
+// the picture is drawn coarse: no pixel of it is a fact here
+test.use({ deviceScaleFactor: 0.25 });
+
 let site: Site;
 test.beforeAll(async () => {
   site = await startSite('empty');

@@ -3,6 +3,9 @@ import { axe } from '../helpers/axe.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 
 /** In a test no figure is told: the scale is read, by eye or by the words, and what is read is typed. */
+// the picture beside the scale is drawn coarse: no pixel of it is a fact here
+test.use({ deviceScaleFactor: 0.25 });
+
 let site: Site;
 test.beforeAll(async () => {
   site = await startSite('empty');

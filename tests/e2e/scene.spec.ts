@@ -6,13 +6,31 @@ import { serveStagePage } from '../helpers/stage-page.ts';
 /** The stage alone on a page of its own, in a real browser: drawn, idle, driven, lost and recovered. */
 let stagePage: Awaited<ReturnType<typeof serveStagePage>>;
 
-test.beforeAll(async () => {
+/** One opening for all that only look: building the workshop and its shaders takes longer than any look. */
+let shared: Page;
+let complaints: string[] = [];
+
+test.beforeAll(async ({ browser }) => {
   stagePage = await serveStagePage();
+  shared = await browser.newPage();
+  complaints = await open(shared);
 });
 
 test.afterAll(async () => {
-  await stagePage.stop();
+  await shared?.close();
+  await stagePage?.stop();
 });
+
+/** The shared stage as it was opened: the plain bench, seen by the operator, nothing touched. */
+async function asOpened(): Promise<Page> {
+  await shared.evaluate(async (bench) => {
+    window.probe.picks = [];
+    await window.probe.stage?.showInstrument(null);
+    window.probe.stage?.update(bench);
+    window.probe.stage?.goTo('operator');
+  }, makeBench());
+  return shared;
+}
 
 /** Opens the page on a small canvas: what is looked at here is not sharpness. */
 async function open(
@@ -73,8 +91,8 @@ const look = (page: Page) =>
 const difference = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((sum, value, i) => sum + Math.abs(value - (b[i] ?? 0)), 0) / a.length;
 
-test('draws a picture that is not blank, and another from each viewpoint', async ({ page }) => {
-  const complaints = await open(page);
+test('draws a picture that is not blank, and another from each viewpoint', async () => {
+  const page = await asOpened();
   const places = await page.evaluate(
     () => window.probe.stage?.viewpoints.map(({ id }) => id) ?? [],
   );
@@ -93,8 +111,8 @@ test('draws a picture that is not blank, and another from each viewpoint', async
   expect(complaints).toEqual([]);
 });
 
-test('draws nothing while nothing changes, and once more when something has', async ({ page }) => {
-  await open(page);
+test('draws nothing while nothing changes, and once more when something has', async () => {
+  const page = await asOpened();
   const before = await untilAtRest(page);
   await page.waitForTimeout(2500);
   expect(await frames(page)).toBe(before);
@@ -108,8 +126,8 @@ test('draws nothing while nothing changes, and once more when something has', as
   expect(after - before).toBeLessThanOrEqual(3);
 });
 
-test('draws the same bench the same way twice', async ({ page }) => {
-  await open(page);
+test('draws the same bench the same way twice', async () => {
+  const page = await asOpened();
   const first = await look(page);
   await page.evaluate(
     (bench) => window.probe.stage?.update(bench),
@@ -120,8 +138,8 @@ test('draws the same bench the same way twice', async ({ page }) => {
   expect(difference(await look(page), first)).toBeLessThan(0.02);
 });
 
-test('shows each fault where it is looked for', async ({ page }) => {
-  await open(page);
+test('shows each fault where it is looked for', async () => {
+  const page = await asOpened();
   const at = async (bench: Bench, view: string) => {
     await page.evaluate(
       ([one, to]) => {
@@ -153,8 +171,8 @@ test('shows each fault where it is looked for', async ({ page }) => {
   }
 });
 
-test('turns by drag, comes closer by wheel, and tells what was touched', async ({ page }) => {
-  await open(page);
+test('turns by drag, comes closer by wheel, and tells what was touched', async () => {
+  const page = await asOpened();
   const first = await look(page);
   await page.mouse.move(240, 160);
   await page.mouse.down();
@@ -197,10 +215,8 @@ test('is frugal: draw calls, triangles, and nothing left over after twenty openi
   expect(counts).toHaveLength(1);
 });
 
-test('lays an instrument in the picture, and the picture is as before when it is put away', async ({
-  page,
-}) => {
-  const complaints = await open(page);
+test('lays an instrument in the picture, and the picture is as before when it is put away', async () => {
+  const page = await asOpened();
   await page.evaluate(async () => {
     const stage = window.probe.stage;
     await stage?.showInstrument({ instrument: 'rule', at: 'knife-gap-at-table', reading: 5.5 });
