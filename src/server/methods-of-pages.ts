@@ -1,10 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import type { Plugin } from 'vite';
-import { patternOf } from '../words/pages-in-languages.ts';
 
 const NAME = 'virtual:methods';
 const RESOLVED = `\0${NAME}`;
+
+/** `calendar/[token].ics.ts` answers at `/calendar/[token].ics`, and `lessons/index.astro` at `/lessons`. */
+const patternOf = (file: string): string =>
+  `/${file.replace(/\.(astro|ts)$/, '').replace(/(^|\/)index$/, '')}`;
 
 /** A page shows itself; one that asks for the method takes a form as well. A file names what it answers. */
 function methodsIn(file: string, text: string): readonly string[] {
@@ -27,7 +30,7 @@ export function methodsOfPages(folder: string): Readonly<Record<string, readonly
     .filter((file) => /\.(astro|ts)$/.test(file) && !/(^|\/)_/.test(file));
   return Object.fromEntries(
     files.map((file) => [
-      patternOf(file.replace(/\.ts$/, '')),
+      patternOf(file),
       methodsIn(file, readFileSync(join(folder, file), 'utf8')),
     ]),
   );

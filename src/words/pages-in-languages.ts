@@ -4,7 +4,7 @@ import type { AstroIntegration } from 'astro';
 import { LANGUAGE_IDS } from './languages.ts';
 
 /** `lessons/[lesson]/job-aid.astro` is asked for as `/lessons/[lesson]/job-aid`. */
-export const patternOf = (file: string): string =>
+const patternOf = (file: string): string =>
   `/${file.replace(/\.astro$/, '').replace(/(^|\/)index$/, '')}`.replace(/(.)\/$/, '$1');
 
 /**
