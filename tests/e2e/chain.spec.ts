@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { DatabaseSync } from 'node:sqlite';
 import { type Browser, expect, type Page, test } from '@playwright/test';
+import { hasPostgres } from '../helpers/postgres.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { fillSheet, goToPart, reviewSheet, signSheet, waitForVerdicts } from '../helpers/walk.ts';
 
@@ -19,12 +18,7 @@ const PEOPLE = {
 } as const;
 
 let site: Site;
-test.beforeAll(async () => {
-  site = await startSite('empty');
-});
-test.afterAll(async () => {
-  await site.stop();
-});
+test.afterEach(() => site.stop());
 
 /** A page of its own browser profile that fails the test on any error in the console. */
 async function openAs(browser: Browser, errors: string[]): Promise<Page> {
@@ -166,24 +160,10 @@ async function watchAndSign(page: Page): Promise<void> {
 }
 
 /** Changes one letter of the stored sign-off, past the append-only guard, as a thief of the disk could. */
-function tamper(): void {
-  const db = new DatabaseSync(join(site.data, 'store.sqlite'));
-  const triggers = db
-    .prepare("select name, sql from sqlite_master where type = 'trigger' and tbl_name = 'event'")
-    .all() as { name: string; sql: string }[];
-  for (const { name } of triggers) db.exec(`drop trigger "${name}"`);
-  const changed = db
-    .prepare(
-      "update event set json = replace(json, 'Machine shop, Alder Lane', 'Machine shop, Elder Lane') where kind = 'practical.signed'",
-    )
-    .run();
-  for (const { sql } of triggers) db.exec(sql);
-  db.close();
-  expect(changed.changes).toBe(1);
-}
+const LETTER =
+  "update event set json = replace(json, 'Machine shop, Alder Lane', 'Machine shop, Elder Lane') where kind = 'practical.signed'";
 
-test('the whole chain, in three roles', async ({ browser }) => {
-  test.setTimeout(200_000);
+async function walkTheChain(browser: Browser): Promise<void> {
   const errors: string[] = [];
   const trainer = await openAs(browser, errors);
   const trainee = await openAs(browser, errors);
@@ -237,7 +217,7 @@ test('the whole chain, in three roles', async ({ browser }) => {
   await expect(employer.getByText(/genuine/i).first()).toBeVisible();
   await expect(employer.getByText('Broken').filter({ visible: true })).toHaveCount(0);
 
-  tamper();
+  expect(await site.tamper(LETTER)).toBe(1);
   await employer.reload();
   await expect(employer.getByText(/BROKEN/).first()).toBeVisible();
   await expect(employer.getByText(/genuine/i).filter({ visible: true })).toHaveCount(0);
@@ -247,4 +227,13 @@ test('the whole chain, in three roles', async ({ browser }) => {
   ).not.toContainText(/1 so far/);
 
   expect(errors).toEqual([]);
-});
+}
+
+// the one walk that sees sign-up, an attempt, a practical and the matrix, so both engines are walked
+for (const engine of ['sqlite', ...(hasPostgres() ? ['postgresql'] : [])]) {
+  test(`the whole chain, in three roles, on ${engine}`, async ({ browser }) => {
+    test.setTimeout(200_000);
+    site = await startSite('empty', engine);
+    await walkTheChain(browser);
+  });
+}

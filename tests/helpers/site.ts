@@ -2,6 +2,8 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
+import { Client } from 'pg';
 import type { PostgresPlace } from '../../src/store/index.ts';
 import { makeTwoRoles } from '../store/two-roles.ts';
 import { freePort } from './free-port.ts';
@@ -16,6 +18,8 @@ export type Site = {
   readonly data: string;
   /** where its tables are, when that is PostgreSQL */
   readonly database: PostgresPlace | null;
+  /** Changes rows as somebody with rights to everything can, past what guards them; says how many. */
+  readonly tamper: (statement: string) => Promise<number>;
   /** ms from starting the process to the first page, by the clock */
   readonly startedIn: number;
   /** ms the processor worked for it until then; null where the system does not tell */
@@ -45,11 +49,12 @@ async function waitForPage(url: string, child: ChildProcess): Promise<void> {
  */
 export async function startSite(
   fill: 'empty' | 'demo' | ((data: string) => Promise<void>) = 'empty',
+  // the same walks on PostgreSQL, behind its walls: TEST_SITE_ON=postgresql
+  engine = process.env['TEST_SITE_ON'] ?? 'sqlite',
 ): Promise<Site> {
   const data = mkdtempSync(join(tmpdir(), 'signed-to-saw-'));
   const port = await freePort();
-  // the same walks on PostgreSQL, behind its walls: TEST_SITE_ON=postgresql
-  const roles = process.env['TEST_SITE_ON'] === 'postgresql' ? await makeTwoRoles() : null;
+  const roles = engine === 'postgresql' ? await makeTwoRoles() : null;
   const env = {
     ...process.env,
     ...(roles === null
@@ -71,6 +76,10 @@ export async function startSite(
     url,
     data,
     database: roles?.place ?? null,
+    tamper: async (statement) =>
+      roles === null
+        ? tamperWithFile(join(data, 'store.sqlite'), statement)
+        : tamperWithRows(roles.rootUrl, statement),
     startedIn,
     workedFor,
     pid: () => child.pid,
@@ -100,9 +109,32 @@ export default async function makeDemoOnce(): Promise<() => void> {
 async function fillWithDemo(data: string, env: NodeJS.ProcessEnv): Promise<void> {
   const made = process.env['TEST_DEMO_WORKSHOP'];
   // a copy of files is a workshop on SQLite alone
-  if (made === undefined || process.env['TEST_SITE_ON'] === 'postgresql') {
+  if (made === undefined || env['DATABASE_URL']) {
     await runToEnd('src/cli/demo.ts', env);
   } else cpSync(made, data, { recursive: true });
+}
+
+/** The guards are put back, so that nothing but the row tells of it. */
+function tamperWithFile(path: string, statement: string): number {
+  const file = new DatabaseSync(path);
+  const guards = file.prepare("select name, sql from sqlite_master where type = 'trigger'").all();
+  for (const { name } of guards) file.exec(`drop trigger "${name}"`);
+  const { changes } = file.prepare(statement).run();
+  for (const { sql } of guards) file.exec(String(sql));
+  file.close();
+  return Number(changes);
+}
+
+/** A role above the rules, in a session in which no trigger answers. */
+async function tamperWithRows(rootUrl: string, statement: string): Promise<number> {
+  const client = new Client({ connectionString: rootUrl });
+  await client.connect();
+  try {
+    await client.query('set session_replication_role = replica');
+    return (await client.query(statement)).rowCount ?? 0;
+  } finally {
+    await client.end();
+  }
 }
 
 async function startProcess(url: string, env: NodeJS.ProcessEnv): Promise<ChildProcess> {

@@ -45,6 +45,8 @@ export async function readPostgresLog(url: string): Promise<RawLog> {
   const client = new Client({ connectionString: url });
   await client.connect();
   try {
+    // one moment: a commit of a process that was killed may still arrive between two queries
+    await client.query('begin isolation level repeatable read read only');
     // int8 comes as text from this library
     const all = async (sql: string) =>
       (await client.query(sql)).rows.map((row) => {
