@@ -18,7 +18,9 @@ import {
 } from '../../records/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { alignmentsOf } from './alignments-of.ts';
+import { readTogether } from './read-events.ts';
 import { type Done, refusedFor } from './refused.ts';
+import { signedAroundEnds } from './signed-around-ends.ts';
 
 /** How long a status list may be relied on, ms: a week. */
 const STATUS_HOLDS = 7 * 86_400_000;
@@ -134,7 +136,7 @@ async function listsFor(
   };
 }
 
-/** What is read of the log: all that decides whether leave stands, and who signed. */
+/** What is read of the log whole: all that decides whether leave stands. Of the sign-offs only some are read. */
 const KINDS = [
   'authorisation.ended',
   'authorisation.given',
@@ -145,8 +147,6 @@ const KINDS = [
   'device-key.enrolled',
   'near-miss.reported',
   'organisation.rules-set',
-  'practical.signed',
-  'practical.withdrawn',
 ] as const;
 
 /** Leave to work by its id, in one organisation, or null. */
@@ -159,6 +159,18 @@ export async function findLeave(
   return event?.kind === 'authorisation.given' && event.org === org ? event : null;
 }
 
+/** All that bears on whether leave in this organisation stands, with the sign-offs that this leave rests on. */
+async function readStanding(
+  { body, org }: EventOf<'authorisation.given'>,
+  site: Site,
+): Promise<readonly StoredEvent[]> {
+  const whole = (await site.store.events({ org, kinds: KINDS })) as StoredEvent[];
+  const { signed, withdrawals } = await signedAroundEnds(org, site);
+  const about = body.statement.who.person;
+  const own = await site.store.events({ org, kinds: ['practical.signed'], about });
+  return readTogether(whole, signed, withdrawals, own).stored;
+}
+
 /** The proof of leave to work, made and checked on the spot. Whether the viewer may have it was asked before. */
 export async function leaveProofOf(
   given: EventOf<'authorisation.given'>,
@@ -166,7 +178,7 @@ export async function leaveProofOf(
   site: Site,
   now: Date = new Date(),
 ): Promise<Done<LeaveProof>> {
-  const events = (await site.store.events({ org: given.org, kinds: KINDS })) as StoredEvent[];
+  const events = await readStanding(given, site);
   const own = events.find(({ event }) => event?.id === given.id);
   const second = findSecond(events, given);
   if (second === null && needsSecond(events)) return refusedFor(409, 'id', 'desk.leave.second');

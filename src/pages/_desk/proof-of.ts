@@ -1,5 +1,4 @@
 import { organisationName, type Site } from '../../accounts/index.ts';
-import { STOP_PREFIX } from '../../competence/sheet/index.ts';
 import {
   type CheckedPart,
   checkPieces,
@@ -23,6 +22,7 @@ import {
 } from '../../records/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { alignmentsOf } from './alignments-of.ts';
+import { signedAroundEnds } from './signed-around-ends.ts';
 
 /** How long a status list may be relied on, ms: a week, so that a printed sheet soon reads "unknown". */
 const STATUS_HOLDS = 7 * 86_400_000;
@@ -95,17 +95,10 @@ async function shownNames(
   };
 }
 
-/** As a stop says it in the text of the log, which is canonical: no blanks, one spelling. */
-const STOPPED = `"id":"${STOP_PREFIX}`;
-
 async function statusNow(index: number, org: string, now: Date, site: Site) {
-  const stops = await site.store.events({ org, kinds: ['practical.signed'], containing: STOPPED });
-  const withdrawals = await site.store.events({ org, kinds: ['practical.withdrawn'] });
+  const { signed, withdrawals } = await signedAroundEnds(org, site);
   // a damaged withdrawal may be the one of this record: nothing is then known, and "genuine" is not said
   if (withdrawals.some(({ broken }) => broken !== null)) return null;
-  // nobody else's sign-offs are gone: those of a large shop are many, and are left where they lie
-  const abouts = [...stops, ...withdrawals].flatMap(({ event }) => event?.about ?? []);
-  const signed = await site.store.events({ org, kinds: ['practical.signed'], abouts });
   const places = new Map(
     signed.flatMap(({ event, seq }) => (event === null ? [] : [[event.id, seq]])),
   );
