@@ -20,6 +20,7 @@ export async function setup({ name }: TestProject): Promise<() => Promise<void>>
   if (name !== 'postgresql') return async () => undefined;
   const cluster = await startCluster();
   process.env['TEST_DATABASE_URL'] = cluster.url;
+  process.env['TEST_CLUSTER_ENDS'] = 'yes';
   return async () => cluster.stop();
 }
 
