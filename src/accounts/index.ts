@@ -20,6 +20,7 @@ export * from './invitations.ts';
 export * from './organisation.ts';
 export { makePassphrase } from './passphrase.ts';
 export * from './people.ts';
+export { printResetLink } from './printed-link.ts';
 export * from './privacy/index.ts';
 export { grant, type Outcome, type Refusal, refuse, refuseAs } from './problems.ts';
 export * from './reset-links.ts';

@@ -1,6 +1,6 @@
 import type { Kysely, Selectable } from 'kysely';
 import { newId } from '../records/index.ts';
-import type { Tables } from '../store/index.ts';
+import type { StoreWrite, Tables } from '../store/index.ts';
 import { can } from './can.ts';
 import { NewPasswordSchema } from './fields.ts';
 import { hashNewPassword, ownWordsOf } from './passwords/hash-new-password.ts';
@@ -62,9 +62,7 @@ export async function makeResetLink(
       ? refuseAs(401, 'password', { key: 'reset.password' })
       : signedIn;
   }
-  const token = makeToken();
   const madeAt = now.toISOString();
-  const expires = new Date(now.getTime() + RESET_HOURS * 3_600_000).toISOString();
   const { id, clears } = asked;
   return site.store.write(async ({ db, append }) => {
     const before = await db
@@ -80,6 +78,7 @@ export async function makeResetLink(
       if (!isSame || before.usedAt !== null || before.endedAt !== null) {
         return refuseAs(409, '', { key: 'reset.again' });
       }
+      const token = makeToken();
       await db
         .updateTable('reset_link')
         .set({ tokenHash: hashToken(token) })
@@ -87,29 +86,8 @@ export async function makeResetLink(
         .execute();
       return grant({ path: `/new-password/${token}`, expires: before.expiresAt });
     }
-    await db
-      .updateTable('reset_link')
-      .set({ endedAt: madeAt })
-      .where('person', '=', about.person)
-      .where('usedAt', 'is', null)
-      .where('endedAt', 'is', null)
-      .execute();
-    await db
-      .insertInto('reset_link')
-      .values({
-        id,
-        tokenHash: hashToken(token),
-        org: viewer.org,
-        person: about.person,
-        clears,
-        madeBy: viewer.person,
-        madeAt,
-        expiresAt: expires,
-        endedAt: null,
-        usedAt: null,
-        toldAt: null,
-      })
-      .execute();
+    const link = { id, org: viewer.org, person: about.person, clears, madeBy: viewer.person };
+    const made = await replaceLink({ db }, link, now);
     await append({
       id: newId(),
       kind: 'reset-link.made',
@@ -120,8 +98,33 @@ export async function makeResetLink(
       about: about.person,
       body: { link: id, clears },
     });
-    return grant({ path: `/new-password/${token}`, expires });
+    return grant(made);
   });
+}
+
+/** Keeps a new link for a person, by the hash of its secret, and ends those made earlier; in an open transaction. */
+export async function replaceLink(
+  { db }: Pick<StoreWrite, 'db'>,
+  link: Pick<ResetRow, 'id' | 'org' | 'person' | 'clears' | 'madeBy'>,
+  now: Date,
+): Promise<NewResetLink> {
+  const token = makeToken();
+  const madeAt = now.toISOString();
+  const expires = new Date(now.getTime() + RESET_HOURS * 3_600_000).toISOString();
+  await db
+    .updateTable('reset_link')
+    .set({ endedAt: madeAt })
+    .where('person', '=', link.person)
+    .where('usedAt', 'is', null)
+    .where('endedAt', 'is', null)
+    .execute();
+  const kept = { tokenHash: hashToken(token), madeAt, expiresAt: expires };
+  const fresh = { endedAt: null, usedAt: null, toldAt: null };
+  await db
+    .insertInto('reset_link')
+    .values({ ...link, ...kept, ...fresh })
+    .execute();
+  return { path: `/new-password/${token}`, expires };
 }
 
 async function findReset(
@@ -211,12 +214,17 @@ export async function endSessionsOf(
 }
 
 /** That a new password was set by link since the person last said they know. Instants are ISO in UTC. */
-export type ResetNews = { readonly at: string; readonly by: string; readonly clears: ResetClears };
+export type ResetNews = {
+  readonly at: string;
+  /** name of who made the link; null when it was printed on the machine of the site */
+  readonly by: string | null;
+  readonly clears: ResetClears;
+};
 
 export async function resetNewsFor(person: string, site: Site): Promise<ResetNews | null> {
   const row = await site.store.db
     .selectFrom('reset_link')
-    .innerJoin('user', 'user.id', 'reset_link.madeBy')
+    .leftJoin('user', 'user.id', 'reset_link.madeBy')
     .select(['reset_link.usedAt', 'reset_link.clears', 'user.name'])
     .where('reset_link.person', '=', person)
     .where('reset_link.usedAt', 'is not', null)

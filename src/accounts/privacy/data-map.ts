@@ -309,6 +309,7 @@ export const KINDS_KEPT: Readonly<Record<EventKindName, SetId>> = {
   'practice.confirmed': 'practice',
   'practice.noted': 'practice',
   'reset-link.made': 'factors',
+  'reset-link.printed': 'factors',
   'reset-link.used': 'factors',
   'share.ended': 'share',
   'share.made': 'share',

@@ -32,6 +32,7 @@ export * from './practical-withdrawn.ts';
 export * from './practice-confirmed.ts';
 export * from './practice-noted.ts';
 export * from './reset-link-made.ts';
+export * from './reset-link-printed.ts';
 export * from './reset-link-used.ts';
 export * from './share-ended.ts';
 export * from './share-made.ts';
