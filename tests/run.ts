@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { findChromium } from './helpers/find-chromium.ts';
@@ -6,31 +6,51 @@ import { hasPostgres, NO_POSTGRES, startCluster } from './helpers/postgres.ts';
 
 /**
  * `npm test`: format and lint, types, the content, unit tests and oracles, the build, and a real browser.
- * Every step runs even when one before it failed; the last line counts them all.
+ * Every step runs even when one before it failed; the last line counts them all. Steps that fill one core run beside each
+ * other.
  */
 const ROOT = resolve(import.meta.dirname, '..');
 const REPORTS = resolve(ROOT, 'test-results/reports');
 
 type BrowserStats = { expected: number; flaky: number; unexpected: number };
 type Count = { passed: number; failed: number };
-type Step = { title: string; run: () => Count };
+type Step = { title: string; run: (show: Show) => Promise<Count> };
+/** Takes what a command prints, as it comes. */
+type Show = (text: string | Uint8Array) => void;
 
-function runCommand(command: string, args: string[], env: Record<string, string> = {}): boolean {
-  const windows = process.platform === 'win32';
-  const done = spawnSync(command, args, {
+const running = new Set<ChildProcess>();
+
+/** Runs a command to its end and tells whether it ended well. */
+function runCommand(
+  show: Show,
+  command: string,
+  args: string[],
+  env: Record<string, string> = {},
+): Promise<boolean> {
+  const child = spawn(command, args, {
     cwd: ROOT,
-    stdio: 'inherit',
-    shell: windows,
+    stdio: ['inherit', 'pipe', 'pipe'],
+    shell: process.platform === 'win32',
     env: { ...process.env, ...env },
   });
-  return done.status === 0;
+  running.add(child);
+  child.once('close', () => running.delete(child));
+  for (const stream of [child.stdout, child.stderr]) stream.on('data', show);
+  return new Promise((done) => {
+    child.once('error', (error) => {
+      show(`${error.message}\n`);
+      done(false);
+    });
+    child.once('close', (code) => done(code === 0));
+  });
 }
 
 /** A step that either passes or fails as a whole. */
 const whole = (title: string, ...commands: [string, ...string[]][]): Step => ({
   title,
-  run: () => {
-    const passed = commands.every(([command, ...args]) => runCommand(command, args));
+  run: async (show) => {
+    let passed = true;
+    for (const [command, ...args] of commands) passed &&= await runCommand(show, command, args);
     return { passed: passed ? 1 : 0, failed: passed ? 0 : 1 };
   },
 });
@@ -38,9 +58,9 @@ const whole = (title: string, ...commands: [string, ...string[]][]): Step => ({
 const readReport = (file: string): unknown =>
   existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null;
 
-function unitTests(): Count {
+async function unitTests(show: Show): Promise<Count> {
   const report = resolve(REPORTS, 'unit.json');
-  const passed = runCommand('npx', [
+  const passed = await runCommand(show, 'npx', [
     'vitest',
     'run',
     '--config',
@@ -56,15 +76,17 @@ function unitTests(): Count {
   return { passed: result.numPassedTests, failed };
 }
 
-function browserTests(): Count {
-  if (findChromium() === undefined && !runCommand('npx', ['playwright', 'install', 'chromium'])) {
-    console.error(
-      'No Chromium was found, and none could be installed. Install Chromium and run again.',
-    );
+async function browserTests(show: Show): Promise<Count> {
+  if (
+    findChromium() === undefined &&
+    !(await runCommand(show, 'npx', ['playwright', 'install', 'chromium']))
+  ) {
+    show('No Chromium was found, and none could be installed. Install Chromium and run again.\n');
     return { passed: 0, failed: 1 };
   }
   const report = resolve(REPORTS, 'browser.json');
-  const passed = runCommand(
+  const passed = await runCommand(
+    show,
     'npx',
     ['playwright', 'test', '--config', 'tests/playwright.config.ts'],
     {
@@ -74,22 +96,56 @@ function browserTests(): Count {
   const result = readReport(report) as { stats: BrowserStats } | null;
   if (result === null) return { passed: 0, failed: 1 };
   const { expected, flaky, unexpected } = result.stats;
-  if (flaky > 0) console.log(`${flaky} passed only when tried again; see the names above`);
+  if (flaky > 0) show(`${flaky} passed only when tried again; see the names above\n`);
   return { passed: expected + flaky, failed: passed ? unexpected : Math.max(1, unexpected) };
 }
 
-const STEPS: Step[] = [
-  whole('Format and lint', ['npx', 'biome', 'ci', '--error-on-warnings', '.']),
-  whole(
-    'Types',
-    ['npx', 'astro', 'check', '--minimumFailingSeverity', 'warning'],
-    ['npx', 'tsc', '-p', 'tsconfig.pure.json'],
-  ),
-  whole('Content', ['node', 'src/cli/run.mjs', 'content']),
-  whole('Build', ['node', 'src/cli/build.ts']),
+/** Lanes run beside each other, the steps of a lane one after another. What both need of Astro is made before them. */
+const FIRST: Step = whole('Types of the content', ['npx', 'astro', 'sync']);
+const ON_ONE_CORE: Step[][] = [
+  [
+    whole('Build', ['node', 'src/cli/build.ts']),
+    whole('Content', ['node', 'src/cli/run.mjs', 'content']),
+    whole('Format and lint', ['npx', 'biome', 'ci', '--error-on-warnings', '.']),
+  ],
+  [
+    whole(
+      'Types',
+      // first what needs nothing the build writes anew
+      ['npx', 'tsc', '-p', 'tsconfig.pure.json'],
+      ['npx', 'astro', 'check', '--noSync', '--minimumFailingSeverity', 'warning'],
+    ),
+  ],
+];
+const ON_BOTH_CORES: Step[] = [
   { title: 'Unit tests and oracles', run: unitTests },
   { title: 'Browser tests', run: browserTests },
 ];
+
+const print: Show = (text) => void process.stdout.write(text);
+
+async function runStep({ title, run }: Step): Promise<Count> {
+  print(`\n== ${title}\n`);
+  const started = Date.now();
+  const count = await run(print);
+  print(`== ${title}: ${((Date.now() - started) / 1000).toFixed(1)} s\n`);
+  return count;
+}
+
+/** Steps one after another, each shown whole at its end, so that what runs beside it does not fall into it. */
+async function runLane(steps: readonly Step[]): Promise<Count[]> {
+  const counts: Count[] = [];
+  for (const { title, run } of steps) {
+    const kept: Uint8Array[] = [];
+    const started = Date.now();
+    const count = await run((text) => kept.push(Buffer.from(text)));
+    const took = ((Date.now() - started) / 1000).toFixed(1);
+    print(Buffer.concat([Buffer.from(`\n== ${title}\n`), ...kept]));
+    print(`== ${title}: ${took} s\n`);
+    counts.push(count);
+  }
+  return counts;
+}
 
 rmSync(REPORTS, { recursive: true, force: true });
 mkdirSync(REPORTS, { recursive: true });
@@ -102,19 +158,16 @@ if (cluster !== null) {
   // also when the run is broken off
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.once(signal, () => {
+      for (const child of running) child.kill(signal);
       cluster.stop();
       process.exit(1);
     });
   }
 }
 
-const counts = STEPS.map(({ title, run }) => {
-  console.log(`\n== ${title}`);
-  const started = Date.now();
-  const count = run();
-  console.log(`== ${title}: ${((Date.now() - started) / 1000).toFixed(1)} s`);
-  return count;
-});
+const counts = [await runStep(FIRST)];
+counts.push(...(await Promise.all(ON_ONE_CORE.map(runLane))).flat());
+for (const step of ON_BOTH_CORES) counts.push(await runStep(step));
 cluster?.stop();
 if (!isGiven && cluster === null) console.log(`\n${NO_POSTGRES}`);
 const passed = counts.reduce((sum, one) => sum + one.passed, 0);
