@@ -46,6 +46,24 @@ it('keeps every word a person reads in the catalogue', () => {
   expect(found).toEqual([]);
 });
 
+it('has a word for one and for more wherever something is counted', () => {
+  const counted = execFileSync('git', ['ls-files', 'src'], { cwd: ROOT, encoding: 'utf8' })
+    .split('\n')
+    .filter((path) => /\.(astro|tsx?)$/.test(path))
+    .flatMap((path) => [
+      ...readFileSync(resolve(ROOT, path), 'utf8').matchAll(
+        /\bsay\.count\(\s*'([a-z-]+)\.([\w.-]+)'/g,
+      ),
+    ]);
+  expect(counted.length).toBeGreaterThan(20);
+  const missing = counted.flatMap(([, sheet = '', key = '']) => {
+    const file = resolve(ROOT, `content/messages/en/${sheet}.json`);
+    const words = JSON.parse(readFileSync(file, 'utf8')) as Record<string, string>;
+    return ['one', 'other'].map((form) => `${key}.${form}`).filter((form) => !(form in words));
+  });
+  expect(missing).toEqual([]);
+});
+
 it('keeps the list of what is still to move true', () => {
   expect(STILL_TO_MOVE.filter((path) => wordsIn(path).length === 0)).toEqual([]);
 });

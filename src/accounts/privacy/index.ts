@@ -5,5 +5,6 @@ export * from './organisation-data.ts';
 export * from './own-data.ts';
 export * from './periods.ts';
 export * from './retention-choice.ts';
+export * from './rows-by-set.ts';
 export * from './rows-of.ts';
 export * from './sweep.ts';
