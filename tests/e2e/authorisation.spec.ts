@@ -46,6 +46,30 @@ test('the rules ask for a second person', async ({ page }) => {
   await expect(page.getByText('Anna Weir: 24 months')).toBeVisible();
 });
 
+test('the rules say how long photos and accounts are kept, by a form of their own', async ({
+  page,
+}) => {
+  await signInAs(page, 'anna.weir');
+  await page.goto(`${site.url}/rules`);
+  const photos = page.getByLabel('Photos of practicals, months');
+  await expect(photos).toHaveValue('36');
+  await photos.fill('2');
+  await page.locator('main form[action="/rules#keep"]').evaluate((form: HTMLFormElement) => {
+    form.noValidate = true;
+  });
+  await page.getByRole('button', { name: 'Set these times' }).click();
+  await expect(page.getByRole('alert')).toHaveText(
+    'Months for photos must be a whole number from 3 to 120.',
+  );
+  await expect(photos).toHaveValue('2');
+  await photos.fill('12');
+  await page.getByRole('button', { name: 'Set these times' }).click();
+  await expect(page.getByText('The times are set.')).toBeVisible();
+  await expect(page.getByText('Photos: 12 months, chosen by Anna Weir on')).toBeVisible();
+  await expect(page.getByText(/^Accounts: 36 months/)).toHaveCount(0);
+  await expectAccessible(page);
+});
+
 test('the employer gives an authorisation with the keyboard alone', async ({ page }) => {
   await signInAs(page, 'anna.weir');
   await page.goto(`${site.url}/authorisations/new`);

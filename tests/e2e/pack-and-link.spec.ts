@@ -130,6 +130,27 @@ async function chooseMira(page: Page): Promise<void> {
 test('the employer hands out a pack that the command calls genuine', async () => {
   const page = employer;
   await page.goto(`${site.url}/who-may`);
+  await test.step('from a page whose states are words, and which shows where the keyboard is', async () => {
+    const words = await page
+      .locator('main .mark')
+      .evaluateAll((marks) => marks.map((mark) => mark.parentElement?.textContent?.trim() ?? ''));
+    expect(words.length).toBeGreaterThan(5);
+    expect(words.filter((word) => word.length < 3)).toEqual([]);
+    await page.locator('#main').focus();
+    for (let step = 0; step < 40; step++) {
+      await page.keyboard.press('Tab');
+      const [where, outline] = await page.evaluate(() => {
+        const here = document.activeElement ?? document.body;
+        const { outlineStyle, outlineWidth } = getComputedStyle(here);
+        return [
+          here.outerHTML.slice(0, 80),
+          `${outlineStyle} ${Number.parseFloat(outlineWidth) >= 2}`,
+        ];
+      });
+      // the browser itself marks the part of a day or an hour that is being typed
+      if (!/type="(date|time)"/.test(where ?? '')) expect(outline, where).toBe('solid true');
+    }
+  });
   await page.getByRole('link', { name: 'Proof pack for an inspector' }).click();
   await expectAccessible(page);
   await chooseMira(page);

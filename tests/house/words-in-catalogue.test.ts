@@ -46,10 +46,11 @@ it('keeps every word a person reads in the catalogue', () => {
   expect(found).toEqual([]);
 });
 
-it('has a word for one and for more wherever something is counted', () => {
+it('has a word for one and for more wherever a page counts something', () => {
+  // a panel says its own sheet, without naming it
   const counted = execFileSync('git', ['ls-files', 'src'], { cwd: ROOT, encoding: 'utf8' })
     .split('\n')
-    .filter((path) => /\.(astro|tsx?)$/.test(path))
+    .filter((path) => /^src\/(pages|components|layouts)\/.*\.(astro|ts)$/.test(path))
     .flatMap((path) => [
       ...readFileSync(resolve(ROOT, path), 'utf8').matchAll(
         /\bsay\.count\(\s*'([a-z-]+)\.([\w.-]+)'/g,
