@@ -47,7 +47,7 @@ const KINDS = [
 /** Counts kept at a time, the newest asked last: each is some hundred bytes for each person. */
 const MOST_BOOKS = 6;
 /** People worked out between two turns of the process, so that others are served meanwhile. */
-const AT_A_TIME = 40;
+const AT_A_TIME = 10;
 /** New events after which all is counted anew. */
 const MANY_EVENTS = 2_000;
 const books = new Map<string, Book>();
