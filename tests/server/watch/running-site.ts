@@ -16,7 +16,7 @@ export type LoggedSite = {
   readonly lines: LogLine[];
   /** everything it has printed, on both its outputs */
   readonly printed: () => string;
-  readonly signal: (name: 'SIGTERM' | 'SIGINT') => void;
+  readonly signal: (name: 'SIGTERM' | 'SIGINT' | 'SIGUSR2') => void;
   /** its exit code */
   readonly ended: Promise<number | null>;
   readonly remove: () => Promise<void>;
