@@ -9,6 +9,7 @@ import ICAL from 'ical.js';
 import jsQR from 'jsqr';
 import { openSite } from '../../src/accounts/index.ts';
 import { addDays } from '../../src/competence/index.ts';
+import { asSite } from '../../src/store/index.ts';
 import { readInOwnPage } from '../helpers/read-pixels.ts';
 import { type Site, startSite } from '../helpers/site.ts';
 import { signIn } from '../helpers/walk.ts';
@@ -39,17 +40,19 @@ async function fillBeside({ data, database, url }: Site): Promise<string> {
     address: new URL(url),
     database,
   });
-  const stage = await openPackStage({
-    site: own,
-    dataDir: data,
-    tamper: () => Promise.reject(new Error('a running site is left alone')),
-    remove: () => own.store.close(),
+  return asSite(async () => {
+    const stage = await openPackStage({
+      site: own,
+      dataDir: data,
+      tamper: () => Promise.reject(new Error('a running site is left alone')),
+      remove: () => own.store.close(),
+    });
+    try {
+      return await stage.authorise('Mira Holt', addDays(stage.today, 25));
+    } finally {
+      await stage.close();
+    }
   });
-  try {
-    return await stage.authorise('Mira Holt', addDays(stage.today, 25));
-  } finally {
-    await stage.close();
-  }
 }
 
 async function expectAccessible(page: Page): Promise<void> {
