@@ -254,6 +254,7 @@ test('a proof of leave is found again by its code, and checked without a network
 }) => {
   const page = employer;
   await page.goto(`${site.url}/proof/leave/${leave}`);
+  await expect(page.getByText('This sheet proves nothing about anybody.')).toBeVisible();
   await expectAccessible(page);
   const code = page.getByRole('img', { name: /^Code to open/ });
   const read = await readInOwnPage(page, await code.screenshot());
