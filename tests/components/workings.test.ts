@@ -19,6 +19,7 @@ import { makeBench } from '../helpers/bench.ts';
  * The test bench: 400 mm blade, 36 teeth, axis 110 mm down, 50 mm stock fed at 8 m/min, 3000 rpm.
  */
 const bench = makeBench();
+const everyBench = loadBenches();
 const benches = new Map([['test', bench]]);
 const ask = (fields: Record<string, string>, of: ReadonlyMap<string, typeof bench> = benches) =>
   readAsked(new URLSearchParams(fields), of);
@@ -186,7 +187,7 @@ describe('what is asked of the page', () => {
   const problemsOf = (fields: Record<string, string>) => ask(fields)?.problems;
 
   it('is the bench itself where nothing is asked, for every bench on file', () => {
-    const files = loadBenches();
+    const files = everyBench;
     expect(files.size).toBeGreaterThan(2);
     for (const [id, file] of files) {
       const asked = readAsked(new URLSearchParams({ bench: id }), files);
@@ -247,41 +248,38 @@ describe('what is asked of the page', () => {
   });
 });
 
-it.each([...loadBenches()])(
-  'says every plot of %s in German, with room for its words',
-  (id, one) => {
-    const [say, inEnglish] = [sayIn('de'), sayIn('en')];
-    const { on, off } = knifeOnAndOff(one, one, 3);
-    const plotsIn = (speaker: typeof say) => {
-      const cutting = cuttingOf(one, 30, speaker);
-      return [
-        ...(cutting?.raising ?? []),
-        ...(cutting?.feeding ?? []),
-        throwingOf(on, off, 2, speaker).plot,
-        reachOf(one, speaker).plot,
-        stoppingOf(one, 10, speaker).plot,
-        plotHours(speaker),
-      ];
-    };
-    const english = plotsIn(inEnglish);
-    for (const [i, request] of plotsIn(say).entries()) {
-      expect(request.title).not.toBe(english[i]?.title);
-      expect(request.description).not.toBe(english[i]?.description);
-      const svg = readXml(drawPlot(request));
-      for (const unit of ['mm', 'inch'] as const) {
-        expect(overlaps(textBoxes(svg, unit)), `${id}, ${request.title}`).toEqual([]);
-      }
+it.each([...everyBench])('says every plot of %s in German, with room for its words', (id, one) => {
+  const [say, inEnglish] = [sayIn('de'), sayIn('en')];
+  const { on, off } = knifeOnAndOff(one, one, 3);
+  const plotsIn = (speaker: typeof say) => {
+    const cutting = cuttingOf(one, 30, speaker);
+    return [
+      ...(cutting?.raising ?? []),
+      ...(cutting?.feeding ?? []),
+      throwingOf(on, off, 2, speaker).plot,
+      reachOf(one, speaker).plot,
+      stoppingOf(one, 10, speaker).plot,
+      plotHours(speaker),
+    ];
+  };
+  const english = plotsIn(inEnglish);
+  for (const [i, request] of plotsIn(say).entries()) {
+    expect(request.title).not.toBe(english[i]?.title);
+    expect(request.description).not.toBe(english[i]?.description);
+    const svg = readXml(drawPlot(request));
+    for (const unit of ['mm', 'inch'] as const) {
+      expect(overlaps(textBoxes(svg, unit)), `${id}, ${request.title}`).toEqual([]);
     }
-  },
-);
+  }
+});
 
 // a test for each bench, so that the time for one does not shrink as benches are added
-it.each([...loadBenches()])(
+it.each([...everyBench])(
   'names every curve, mark and line of every plot of %s, and lets no words cover others',
   (id, one) => {
     const missing: string[] = [];
     for (const fields of [{}, { height: '30', thickness: '20' }, { fed: '25', motor: '1100' }]) {
-      const worked = ask({ bench: id, ...fields }, loadBenches())?.worked?.bench ?? one;
+      const worked = ask({ bench: id, ...fields }, everyBench)?.worked?.bench ?? one;
       const { on, off } = knifeOnAndOff(worked, one, 3);
       const cutting = cuttingOf(worked, 30);
       const plots = [
