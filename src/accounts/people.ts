@@ -42,6 +42,23 @@ export async function listPeople(org: string, site?: Site): Promise<ListedPerson
   return rows.sort((a, b) => BY_NAME.compare(a.name, b.name) || (a.person < b.person ? -1 : 1));
 }
 
+/** Ids named in one query. Databases take a limited number of values at once. */
+const IDS_AT_A_TIME = 500;
+
+/** Those members of the organisation whose ids are among these, by role and then name. */
+export async function membersAmong(
+  org: string,
+  ids: readonly string[],
+  site: Site,
+): Promise<ListedPerson[]> {
+  const found: ListedPerson[] = [];
+  for (let from = 0; from < ids.length; from += IDS_AT_A_TIME) {
+    const some = ids.slice(from, from + IDS_AT_A_TIME);
+    found.push(...(await membersOf(org, site).where('membership.person', 'in', some).execute()));
+  }
+  return byRole(found);
+}
+
 /** One member of the organisation, or null when it has no such person. */
 export async function personOf(org: string, person: string, site?: Site): Promise<Person | null> {
   const row = await membersOf(org, site ?? (await getSite()))

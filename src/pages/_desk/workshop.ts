@@ -1,5 +1,5 @@
 import type { ListedPerson, Site, Viewer } from '../../accounts/index.ts';
-import { byRole, listPeople } from '../../accounts/index.ts';
+import { byRole, listPeople, membersAmong } from '../../accounts/index.ts';
 import {
   type LogEvent,
   type NeededUnit,
@@ -50,6 +50,9 @@ export type Reach = {
 /** Daily checks read of each machine asked for: some two working years of them. */
 export const MOST_CHECKS = 500;
 
+/** Ids of people are opaque; none is longer. */
+const LONGEST_ID = 64;
+
 const withRead = <One extends Shop>(shop: One, read: ReadEvents): One => ({
   ...shop,
   read,
@@ -95,6 +98,11 @@ export async function registerShopOf(org: string, site: Site): Promise<Shop> {
   return makeShop(org, readTogether(await site.store.events({ org, kinds })), site);
 }
 
+function nameFrom(people: readonly ListedPerson[], say: Speaker): Workshop['nameOf'] {
+  const names = new Map(people.map(({ person, name }) => [person, name]));
+  return (person) => names.get(person) ?? say('desk.left');
+}
+
 /** What everybody in an organisation is called; who has left has no name any more. */
 export async function namesOf(
   org: string,
@@ -102,8 +110,7 @@ export async function namesOf(
   say: Speaker = sayIn('en'),
 ): Promise<Pick<Workshop, 'people' | 'nameOf'>> {
   const people = byRole(await listPeople(org, site));
-  const names = new Map(people.map(({ person, name }) => [person, name]));
-  return { people, nameOf: (person) => names.get(person) ?? say('desk.left') };
+  return { people, nameOf: nameFrom(people, say) };
 }
 
 /** @param say what somebody who has left is called in */
@@ -114,6 +121,32 @@ export async function workshopOf(
   say: Speaker = sayIn('en'),
 ): Promise<Workshop> {
   return { ...(await shopOf(org, site, reach)), ...(await namesOf(org, site, say)) };
+}
+
+/** Every text in a value that is short enough to be an id. */
+function textsIn(value: unknown, into: Set<string>): void {
+  if (typeof value === 'string') {
+    if (value.length <= LONGEST_ID) into.add(value);
+  } else if (typeof value === 'object' && value !== null) {
+    for (const one of Object.values(value)) textsIn(one, into);
+  }
+}
+
+/**
+ * The workshop as one person's own pages need it: with their records, and of the others in it those alone who
+ * stand in what was read. A list of thousands is not made for one book.
+ */
+export async function workshopAround(
+  org: string,
+  person: string,
+  site: Site,
+  say: Speaker = sayIn('en'),
+): Promise<Workshop> {
+  const shop = await shopOf(org, site, { people: [person] });
+  const ids = new Set([person]);
+  for (const event of shop.events) textsIn(event, ids);
+  const people = await membersAmong(org, [...ids], site);
+  return { ...shop, people, nameOf: nameFrom(people, say) };
 }
 
 /** Whether this is the invented workshop, whose sheets must not be taken for real ones. */

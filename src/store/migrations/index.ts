@@ -9,6 +9,7 @@ import { calendarChoiceMigration } from './0007-calendar-choice.ts';
 import { shareLinkMigration } from './0008-share-link.ts';
 import { privacyMigration } from './0009-privacy.ts';
 import { entryMigration } from './0010-entry.ts';
+import { findByKindAndPersonMigration } from './0011-find-by-kind-and-person.ts';
 
 /** In the order of their names, for ever: a migration that has been released is never edited. */
 export const MIGRATIONS: Readonly<Record<string, Migration>> = {
@@ -22,4 +23,5 @@ export const MIGRATIONS: Readonly<Record<string, Migration>> = {
   '0008-share-link': shareLinkMigration,
   '0009-privacy': privacyMigration,
   '0010-entry': entryMigration,
+  '0011-find-by-kind-and-person': findByKindAndPersonMigration,
 };
