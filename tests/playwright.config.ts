@@ -8,7 +8,7 @@ keepCompiled();
 
 export default defineConfig({
   testDir: './e2e',
-  outputDir: '../test-results',
+  outputDir: '../test-results/browser',
   globalSetup: './helpers/site.ts',
   // each spec starts a site of its own on an empty store; two at once fill two cores
   workers: 2,

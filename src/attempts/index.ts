@@ -6,6 +6,7 @@ export {
   type AttemptRecord,
   attemptsOf,
   findAttempt,
+  MOST_ATTEMPTS,
   newestMarks,
 } from './read-attempts.ts';
 export type { SaidClaim, SaidFault, SaidGrade, SaidReading, SaidSetting } from './say-grade.ts';

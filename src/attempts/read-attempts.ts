@@ -71,17 +71,6 @@ async function pairsOf(site: Site, org: string, of: Whose): Promise<Pair[]> {
     .reverse();
 }
 
-/** Attempts of one person, newest first; told in English unless a speaker is told. */
-export async function attemptsOf(
-  site: Site,
-  org: string,
-  person: string,
-  say: Speaker = sayIn('en'),
-): Promise<AttemptRecord[]> {
-  const pairs = await pairsOf(site, org, { about: person });
-  return pairs.map(({ start, started, end }) => readAttempt(site, start, started, end, say));
-}
-
 /** Records of attempts that figures about bench tasks rest on: the newest, of every task together. */
 const MOST_RECORDS = 4_000;
 
@@ -100,15 +89,44 @@ export async function newestAtTask(
     }));
 }
 
-/** What a board needs of an attempt: who, which task, when, and what came of it. */
+/** What a list needs of an attempt: who, which task, when, and what came of it. */
 export type AttemptMark = Pick<
   AttemptRecord,
-  'id' | 'person' | 'task' | 'startedAt' | 'handedInAt' | 'grade'
+  'id' | 'person' | 'task' | 'startedAt' | 'handedInAt' | 'grade' | 'remark'
 >;
 
 /** Grading takes some ms, and what was handed in never changes: kept while the site runs. */
 const marks = new Map<string, AttemptMark>();
-const MOST_MARKS = 20_000;
+const MOST_MARKS = 5_000;
+
+function markOf(site: Site, org: string, { start, started, end }: Pair): AttemptMark {
+  // an altered record has another fate than the one it was kept with
+  const isWhole = start.broken === null && (end === undefined || end.broken === null);
+  const key = `${org}/${started.body.attempt}/${end?.event?.id}/${isWhole}`;
+  const known = marks.get(key);
+  if (known !== undefined) return known;
+  const { id, person, task, startedAt, handedInAt, grade, remark } = readAttempt(
+    site,
+    start,
+    started,
+    end,
+    sayIn('en'),
+  );
+  const mark = { id, person, task, startedAt, handedInAt, grade, remark };
+  if (end === undefined) return mark;
+  if (marks.size >= MOST_MARKS) marks.delete(marks.keys().next().value ?? '');
+  marks.set(key, mark);
+  return mark;
+}
+
+/** Attempts of one person that are looked at, the newest. */
+export const MOST_ATTEMPTS = 100;
+
+/** The newest attempts of one person, newest first, handed in or not. */
+export async function attemptsOf(site: Site, org: string, person: string): Promise<AttemptMark[]> {
+  const pairs = await pairsOf(site, org, { about: person, last: 2 * MOST_ATTEMPTS });
+  return pairs.slice(0, MOST_ATTEMPTS).map((pair) => markOf(site, org, pair));
+}
 
 /** The newest attempts of some people, at most `most` handed in by each, newest first. */
 export async function newestMarks(
@@ -118,28 +136,13 @@ export async function newestMarks(
   most: number,
 ): Promise<AttemptMark[]> {
   const counted = new Map<string, number>();
-  return (await pairsOf(site, org, { abouts: people })).flatMap(({ start, started, end }) => {
+  return (await pairsOf(site, org, { abouts: people })).flatMap((pair) => {
+    const { end, started } = pair;
     if (end === undefined) return [];
     const person = started.about ?? started.by;
     const count = (counted.get(person) ?? 0) + 1;
     counted.set(person, count);
-    if (count > most) return [];
-    // an altered record has another fate than the one it was kept with
-    const isWhole = start.broken === null && end.broken === null;
-    const key = `${org}/${started.body.attempt}/${end.event?.id}/${isWhole}`;
-    const known = marks.get(key);
-    if (known !== undefined) return [known];
-    const { id, task, startedAt, handedInAt, grade } = readAttempt(
-      site,
-      start,
-      started,
-      end,
-      sayIn('en'),
-    );
-    const mark = { id, person, task, startedAt, handedInAt, grade };
-    if (marks.size >= MOST_MARKS) marks.delete(marks.keys().next().value ?? '');
-    marks.set(key, mark);
-    return [mark];
+    return count > most ? [] : [markOf(site, org, pair)];
   });
 }
 

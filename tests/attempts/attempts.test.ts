@@ -166,7 +166,9 @@ describe('handing in', () => {
     );
     expect(result).toMatchObject({ attempt, stored: true, critical: [], left: [], fit: true });
     expect(result.score).toBeGreaterThan(80);
-    const [kept] = await attemptsOf(site, 'o-1', 'p-trainee');
+    const [listed] = await attemptsOf(site, 'o-1', 'p-trainee');
+    expect(listed).toMatchObject({ id: attempt, grade: { score: result.score }, remark: null });
+    const kept = await findAttempt(site, 'o-1', attempt ?? '');
     expect(kept?.grade).toMatchObject({ score: result.score });
     expect(kept?.actions).toEqual(SET_RIGHT);
     expect(kept?.remark).toBeNull();
@@ -198,7 +200,7 @@ describe('handing in', () => {
       (one) => one.id === attempt,
     );
     expect(kept).toHaveLength(1);
-    expect(kept[0]?.claims).toEqual([]);
+    expect((await findAttempt(site, 'o-1', attempt ?? ''))?.claims).toEqual([]);
   });
 
   it('is found by its id, by nobody of another organisation', async () => {

@@ -45,6 +45,7 @@ async function against(
 
 const times = (task: Prepared, often: number): Prepared[] =>
   Array.from({ length: often }, () => task);
+const numbered = (one: number): string => `large-${String(one).padStart(6, '0')}`;
 const emailOf = (who: string): string => `${who}@alderlane.example`;
 
 async function runOnSmall(say: Say): Promise<void> {
@@ -81,17 +82,29 @@ const residentMb = (site: Site): number => {
 
 /** Many requests of every kind in a row; the memory of the process after each tenth of them. */
 async function runMemory(say: Say): Promise<void> {
-  const site = await startSite('demo');
+  const site = await startSite(async (data) => {
+    await makeLargeStore(data, {
+      people: TRAINEES,
+      events: 100 * TRAINEES,
+      password: DEMO_PASSWORD,
+    });
+    giveSignIns(data, TRAINEES);
+  });
   const anna = await signInAs(site.url, emailOf('anna.weir'), DEMO_PASSWORD, 16);
-  const mira = await signInAs(site.url, emailOf('mira.holt'), DEMO_PASSWORD, 16);
+  const trainees: Client[] = [];
+  for (let one = 1; one <= Math.min(TRAINEES, 20); one++) {
+    trainees.push(await signInAs(site.url, emailOf(numbered(one)), DEMO_PASSWORD));
+  }
+  let turn = 0;
+  const somebody = () => trainees[turn++ % trainees.length] as Client;
   const nobody = visit(site.url, 16);
   const mix: Prepared[] = [
     ...times(readOnce(nobody, '/lessons/kickback/'), 12),
     ...times(readOnce(nobody, BARE), 4),
     readOnce(anna, '/who-may'),
-    readOnce(mira, '/my-book'),
-    readOnce(mira, '/api/people/me'),
-    () => prepareHandIn(mira).then((handIn) => handIn()),
+    () => readOnce(somebody(), '/my-book')(),
+    () => readOnce(somebody(), '/api/people/me')(),
+    () => prepareHandIn(somebody()).then((handIn) => handIn()),
   ];
   try {
     let sent = 0;
@@ -112,7 +125,7 @@ async function runMemory(say: Say): Promise<void> {
       `memory over ${REQUESTS} requests at ${rate.toFixed(0)} a second: ${memory.map((mb) => mb.toFixed(0)).join(' ')} MB; second half from ${half[0]?.toFixed(0)} to ${half.at(-1)?.toFixed(0)} MB`,
     );
   } finally {
-    for (const client of [anna, mira, nobody]) client.close();
+    for (const client of [anna, nobody, ...trainees]) client.close();
     await site.stop();
   }
 }
@@ -183,8 +196,7 @@ async function runOnLarge(say: Say): Promise<void> {
 
     const trainees: Client[] = [];
     for (let one = 1; one <= TRAINEES; one++) {
-      const email = `large-${String(one).padStart(6, '0')}@alderlane.example`;
-      trainees.push(await signInAs(site.url, email, DEMO_PASSWORD));
+      trainees.push(await signInAs(site.url, emailOf(numbered(one)), DEMO_PASSWORD));
     }
     clients.push(...trainees);
     const figures = new Map<string, number[]>();

@@ -1,11 +1,11 @@
 import type { Site } from '../../accounts/index.ts';
 import type { Met } from '../../assessment/index.ts';
-import type { AttemptRecord } from '../read-attempts.ts';
+import type { AttemptMark } from '../read-attempts.ts';
 import { sittingsOf } from './read-sittings.ts';
 import { readSitting } from './test-sittings.ts';
 
 /** Faults a person met in bench tasks, each with whether it was found. */
-const metInAttempts = (attempts: readonly AttemptRecord[]): Met[] =>
+const metInAttempts = (attempts: readonly AttemptMark[]): Met[] =>
   attempts.flatMap(({ grade, handedInAt }) => {
     if (grade === null || handedInAt === null) return [];
     const met =
@@ -26,7 +26,7 @@ export async function faultsMet(
   site: Site,
   org: string,
   person: string,
-  attempts: readonly AttemptRecord[],
+  attempts: readonly AttemptMark[],
 ): Promise<Met[]> {
   const met = metInAttempts(attempts);
   for (const record of await sittingsOf(site, org, person)) {

@@ -1,4 +1,4 @@
-import type { AttemptRecord } from '../../attempts/index.ts';
+import type { AttemptMark } from '../../attempts/index.ts';
 
 export type Missed = {
   readonly fault: string;
@@ -15,7 +15,7 @@ export type Missed = {
  * Faults by how often they were walked past, most often first; of two walked past as often, the one
  * seldom found comes first. A fault that was always found is left out.
  */
-export function mostMissed(attempts: readonly Pick<AttemptRecord, 'grade'>[]): Missed[] {
+export function mostMissed(attempts: readonly Pick<AttemptMark, 'grade'>[]): Missed[] {
   const counts = new Map<string, Missed>();
   for (const { grade } of attempts) {
     const seen = [

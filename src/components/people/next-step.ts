@@ -1,4 +1,4 @@
-import type { AttemptRecord } from '../../attempts/index.ts';
+import type { AttemptMark } from '../../attempts/index.ts';
 import { addDays, dayOf, type WorkStatus } from '../../competence/index.ts';
 import type { Speaker } from '../../words/say.ts';
 
@@ -22,7 +22,7 @@ const within = (title: string, say: Speaker): string =>
   say.language === 'en' ? title.toLowerCase() : title;
 
 /** What spoils an attempt whatever its score: what could have hurt somebody, or a critical fault or setting missed. */
-function shortfall({ grade }: AttemptRecord, say: Speaker): string | null {
+function shortfall({ grade }: AttemptMark, say: Speaker): string | null {
   if (grade === null) return null;
   if (grade.critical.length > 0) return say('book.why.hurt');
   const missed = grade.missed.find(({ critical }) => critical);
@@ -36,7 +36,7 @@ function shortfall({ grade }: AttemptRecord, say: Speaker): string | null {
 }
 
 function stepOnScreen(
-  attempts: readonly AttemptRecord[],
+  attempts: readonly AttemptMark[],
   tasks: readonly { readonly id: string; readonly title: string }[],
   say: Speaker,
 ): NextStep | null {
@@ -86,7 +86,7 @@ function stepBeforeEnd(standings: readonly StandingRow[], { now, say }: Asked): 
  * @param tasks in the order they are best done
  */
 export function nextStep(
-  attempts: readonly AttemptRecord[],
+  attempts: readonly AttemptMark[],
   standings: readonly StandingRow[],
   tasks: readonly { readonly id: string; readonly title: string }[],
   asked: Asked,
