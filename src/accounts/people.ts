@@ -1,4 +1,5 @@
 import { nameHash } from '../records/index.ts';
+import { cutIds } from '../store/index.ts';
 import { getSite, type Site } from './site.ts';
 import type { Role } from './viewer.ts';
 
@@ -42,9 +43,6 @@ export async function listPeople(org: string, site?: Site): Promise<ListedPerson
   return rows.sort((a, b) => BY_NAME.compare(a.name, b.name) || (a.person < b.person ? -1 : 1));
 }
 
-/** Ids named in one query. Databases take a limited number of values at once. */
-const IDS_AT_A_TIME = 500;
-
 /** Those members of the organisation whose ids are among these, by role and then name. */
 export async function membersAmong(
   org: string,
@@ -52,8 +50,7 @@ export async function membersAmong(
   site: Site,
 ): Promise<ListedPerson[]> {
   const found: ListedPerson[] = [];
-  for (let from = 0; from < ids.length; from += IDS_AT_A_TIME) {
-    const some = ids.slice(from, from + IDS_AT_A_TIME);
+  for (const some of cutIds(ids)) {
     found.push(...(await membersOf(org, site).where('membership.person', 'in', some).execute()));
   }
   return byRole(found);

@@ -1,9 +1,6 @@
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
 import { type Swept, sweepExpired } from '../accounts/index.ts';
-import { readSettings } from '../server/index.ts';
-import { openSiteKey, openStore } from '../store/index.ts';
-import { BadInput, runCommand } from './read-input.ts';
+import { openOwnStore } from './open-own-store.ts';
+import { runCommand } from './read-input.ts';
 import { readOptions } from './read-options.ts';
 
 /**
@@ -38,15 +35,8 @@ async function tidy(words: readonly string[]): Promise<number> {
     process.stdout.write(`${USAGE}\n`);
     return 0;
   }
-  const read = readSettings(process.env);
-  if (!read.ok) throw new BadInput(read.message);
-  const { dataDir, database } = read.settings;
-  const file = join(dataDir, 'store.sqlite');
-  if (!database && !existsSync(file))
-    throw new BadInput(`${dataDir} holds no store; set DATA_DIR.`);
-  const siteKey = await openSiteKey(join(dataDir, 'site-key.json'), true);
-  // not openSite, which forgets some of it while it opens: a count must erase nothing
-  const store = await openStore(database ?? { file }, siteKey);
+  // opens nothing that forgets: a count must erase nothing
+  const { store } = await openOwnStore();
   try {
     const swept = await sweepExpired(store.db, new Date(), asked.do === true ? 'erase' : 'count');
     for (const [kind, name] of Object.entries(NAMES))

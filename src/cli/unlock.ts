@@ -1,8 +1,5 @@
-import { existsSync } from 'node:fs';
-import { join } from 'node:path';
 import { printResetLink, RESET_HOURS } from '../accounts/index.ts';
-import { readSettings } from '../server/index.ts';
-import { openSiteKey, openStore } from '../store/index.ts';
+import { openOwnStore } from './open-own-store.ts';
 import { BadInput, runCommand } from './read-input.ts';
 import { readOptions } from './read-options.ts';
 
@@ -28,14 +25,10 @@ async function unlock(words: readonly string[]): Promise<number> {
   }
   const [email, ...more] = positionals;
   if (email === undefined || more.length > 0) throw new BadInput(USAGE);
-  const read = readSettings(process.env);
-  if (!read.ok) throw new BadInput(read.message);
-  const { dataDir, database, siteUrl, port } = read.settings;
-  const file = join(dataDir, 'store.sqlite');
-  if (!database && !existsSync(file))
-    throw new BadInput(`${dataDir} holds no store; set DATA_DIR.`);
-  const siteKey = await openSiteKey(join(dataDir, 'site-key.json'), true);
-  const store = await openStore(database ?? { file }, siteKey);
+  const {
+    store,
+    settings: { port, siteUrl },
+  } = await openOwnStore();
   try {
     const made = await printResetLink(email, { store });
     if (!made.ok) throw new BadInput(made.refusal.message);

@@ -2,6 +2,7 @@ export type { Appended } from './append-event.ts';
 export * from './asking.ts';
 export * from './content-files.ts';
 export * from './content-texts.ts';
+export { cutIds } from './cut-ids.ts';
 export { holdsLog, listUnprotected, type PostgresPlace } from './open-postgres.ts';
 export * from './problems.ts';
 export * from './readiness.ts';

@@ -16,6 +16,7 @@ import {
 } from '../records/index.ts';
 import { type Appended, appendEvent, readNode } from './append-event.ts';
 import { asSite } from './asking.ts';
+import { cutIds } from './cut-ids.ts';
 import { makeEventReader } from './event-reader.ts';
 import { makeTurns, tryAgain } from './in-turn.ts';
 import { type LogSigner, makeLogSigner } from './log-signer.ts';
@@ -120,8 +121,6 @@ export type Store = {
 export type StorePlace = { readonly file: string } | PostgresPlace;
 
 const ROWS_AT_A_TIME = 1_000;
-/** Ids named in one query. Databases take a limited number of values at once. */
-const IDS_AT_A_TIME = 500;
 
 async function hashRanges(
   db: Kysely<Tables>,
@@ -182,14 +181,6 @@ function selectEvents(db: Kysely<Tables>) {
     .select('tree_node.hash as leaf')
     .orderBy('event.seq');
 }
-
-const cutIds = (ids: readonly string[]): string[][] => {
-  const parts: string[][] = [];
-  const all = [...new Set(ids)];
-  for (let at = 0; at < all.length; at += IDS_AT_A_TIME)
-    parts.push(all.slice(at, at + IDS_AT_A_TIME));
-  return parts;
-};
 
 /** The rows a filter lets through, in the order of the log. */
 async function findRows(db: Kysely<Tables>, filter: EventFilter): Promise<EventRow[]> {

@@ -1,19 +1,13 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
-import { fillDemoWorkshop, openSite, peopleOf, type Site } from '../../src/accounts/index.ts';
+import { fillDemoWorkshop, openSite, type Site } from '../../src/accounts/index.ts';
 import { handIn, startAttempt } from '../../src/attempts/index.ts';
-import { addDays, addMonths, dayOf, registerOf } from '../../src/competence/index.ts';
-import {
-  type Authorisation,
-  authorisationMeaningOf,
-  logOriginOf,
-  newId,
-  signCheckpoint,
-  toHex,
-} from '../../src/records/index.ts';
+import { addDays, addMonths, dayOf } from '../../src/competence/index.ts';
+import { logOriginOf, signCheckpoint, toHex } from '../../src/records/index.ts';
 import { openSiteKey } from '../../src/store/index.ts';
 import { signOffInFull } from '../book/signed-off.ts';
+import { enterLeave, partsOfDemo } from '../helpers/demo-parts.ts';
 
 export type LargeStore = {
   readonly people: number;
@@ -39,17 +33,9 @@ async function fillTemplate(
 ): Promise<{ org: string; person: string }> {
   const filled = await fillDemoWorkshop(site, password);
   if (!filled.ok) throw new Error(filled.refusal.message);
-  const { id: org } = await site.store.db
-    .selectFrom('organisation')
-    .select('id')
-    .executeTakeFirstOrThrow();
-  const people = await peopleOf(org, site);
-  const stored = await site.store.events({ org, kinds: ['bench.registered'] });
-  const [bench] = registerOf(stored.flatMap(({ event }) => (event === null ? [] : [event])));
-  const [who, trainer] = ['Mira Holt', 'Ruth Amsel'].map((one) =>
-    people.find(({ name }) => name === one),
-  );
-  if (!bench || !who || !trainer) throw new Error('the invented workshop is not whole');
+  const parts = await partsOfDemo(site);
+  const { bench, org } = parts;
+  const [who, trainer] = [parts.person('Mira Holt'), parts.person('Ruth Amsel')];
   const day = addDays(dayOf(new Date().toISOString()), -1);
   const basis = await signOffInFull(site, { trainer, who, org, bench, work: 'rip', day });
   const viewer = {
@@ -62,33 +48,19 @@ async function fillTemplate(
   if (!given.ok) throw new Error(given.refusal.message);
   const handed = await handIn(site, viewer, { token: given.value.token, actions: [], claims: [] });
   if (!handed.ok) throw new Error(handed.refusal.message);
-  const id = newId();
-  const leave: Omit<Authorisation, 'meaning'> = {
-    schema: 'authorisation/1',
-    id,
-    org,
-    who: { person: who.person, nameHash: who.nameHash },
-    by: { person: trainer.person, nameHash: trainer.nameHash, role: 'trainer' },
-    bench: { id: bench.id, asset: bench.asset },
-    work: ['rip'],
-    from: day,
-    until: addMonths(day, 12),
-    supervised: 'as-usual',
-    largest: { thickness: 100, length: null },
-    conditions: ['Softwood only'],
-    age: { rule: 'local-law', answer: 'old-enough' },
-    basis,
-  };
-  await site.store.append({
-    id,
-    kind: 'authorisation.given',
-    version: 1,
-    org,
-    at: new Date().toISOString(),
-    by: trainer.person,
-    about: who.person,
-    body: { statement: { ...leave, meaning: authorisationMeaningOf(leave) } },
-  });
+  await enterLeave(
+    site,
+    parts,
+    { who, by: trainer, role: 'trainer' },
+    {
+      from: day,
+      until: addMonths(day, 12),
+      supervised: 'as-usual',
+      largest: { thickness: 100, length: null },
+      conditions: ['Softwood only'],
+      basis,
+    },
+  );
   return { org, person: who.person };
 }
 

@@ -14,20 +14,20 @@ const AT_A_TIME = 100;
 /** Newest records of work at machines that are looked at for which machines are in use. */
 const MOST_USES = 500;
 /** Newest checks of each machine that are looked at for one of today. */
-const MOST_CHECKS = 10;
+const NEWEST_CHECKS = 10;
 
 /** By day, and what falls on one day in an order that stays. */
-const byDay = (due: readonly Due[]): Due[] =>
+export const byDay = (due: readonly Due[]): Due[] =>
   due.toSorted((a, b) => a.day.localeCompare(b.day) || a.id.localeCompare(b.id));
 
 /** What is due at the machines. */
-async function dueAtMachines(workshop: Workshop, at: string, site: Site): Promise<Due[]> {
+export async function dueAtMachines(workshop: Workshop, at: string, site: Site): Promise<Due[]> {
   const { benches, nameOf, org, read, units } = workshop;
   const uses = await site.store.events({
     ...{ org, last: MOST_USES },
     kinds: ['practical.signed', 'practice.noted'],
   });
-  const wanted = { benches: benches.map(({ id }) => id), each: MOST_CHECKS };
+  const wanted = { benches: benches.map(({ id }) => id), each: NEWEST_CHECKS };
   const checks = await readChecks(org, wanted, site);
   const { events } = readTogether(read.stored, uses, checks);
   return dueOf({ at, benches, units, nameOf, events, people: [] }).filter(

@@ -21,7 +21,7 @@ import {
   registerThen,
   type ThenPerson,
 } from '../../../competence/index.ts';
-import { type MatrixAsked, writeAsked } from '../../../components/matrix/read-asked.ts';
+import type { MatrixAsked } from '../../../components/matrix/read-asked.ts';
 import { loadUnits } from '../../../store/content-files.ts';
 import type { StoredEvent } from '../../../store/index.ts';
 import type { Speaker } from '../../../words/say.ts';
@@ -205,7 +205,3 @@ export async function matrixFor(
   const { altered, rows } = await rowsOf(reach, shown, viewer.org, site);
   return { ...reach, rows, page, pages, altered };
 }
-
-/** The address of the same matrix with other filters. */
-export const matrixAddress = (asked: MatrixAsked, over: Partial<MatrixAsked> = {}): string =>
-  `/who-may${writeAsked(asked, over)}`;

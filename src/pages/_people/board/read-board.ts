@@ -15,7 +15,7 @@ import { stuckOn } from '../../../components/people/stuck-on.ts';
 import { answersByPerson } from '../../../learning/index.ts';
 import type { Language } from '../../../words/index.ts';
 import { listAuthorisations } from '../../_desk/authorise/list.ts';
-import { dueOfAll } from '../../_desk/due-list.ts';
+import { byDay, dueAtMachines, dueOfPeople } from '../../_desk/due-list.ts';
 import { eventsOf } from '../../_desk/events-of.ts';
 import { standingOf, type Workshop, withPeople } from '../../_desk/workshop.ts';
 
@@ -85,7 +85,10 @@ export async function readBoard(
   ]);
   const lessons = course.filter(({ who }) => who === 'trainee');
   const byPerson = Map.groupBy(attempts, ({ person }) => person);
-  const due = await dueOfAll(shop, whose, at, site);
+  const due = byDay([
+    ...(await dueAtMachines(shop, at, site)),
+    ...dueOfPeople(workshop, whose, at),
+  ]);
   const dueByPerson = Map.groupBy(due, ({ person }) => person);
   const leave = Map.groupBy(
     listAuthorisations(workshop, at, ids),
