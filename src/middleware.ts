@@ -23,6 +23,10 @@ export const onRequest = defineMiddleware(async (context, next) => {
   }
   noteRoute(context.routePattern);
   const isInterface = context.url.pathname.startsWith('/api/');
+  // no id holds one, and PostgreSQL takes a text with one for a fault of whoever asks
+  if (Object.values(context.params).some((part) => part?.includes('\0'))) {
+    return replyNotThere(isInterface);
+  }
   const taken = METHODS[plainPath(context.routePattern)];
   if (taken !== undefined && !taken.includes(context.request.method)) {
     return replyNotTaken(context.request.method, taken, isInterface);
@@ -45,6 +49,11 @@ export const onRequest = defineMiddleware(async (context, next) => {
     return replyJson({ error: { path: '', message } }, 500);
   }
 });
+
+function replyNotThere(isInterface: boolean): Response {
+  if (!isInterface) return new Response(null, { status: 404 });
+  return replyJson({ error: { path: '', message: 'There is nothing at this address.' } }, 404);
+}
 
 /** The address is there, and says what it takes instead; a page's sentence is put there by the server. */
 function replyNotTaken(method: string, taken: readonly string[], isInterface: boolean): Response {

@@ -5,11 +5,14 @@ import { testDoors } from './doors.ts';
 import { EXPECTED } from './expected.ts';
 import { makePacks } from './make-packs.ts';
 import { builtRoutes, type Route } from './routes.ts';
-import { type Answer, digestStore, type RunningSite, runSiteOn } from './site.ts';
+import { type Answer, type RunningSite, runSiteOn } from './site.ts';
 import { makeWorld, VIEWERS, type ViewerName, type World } from './world.ts';
 
 const routes = builtRoutes();
-const onDemand = routes.filter(({ isPrerendered }) => !isPrerendered);
+// a page in German asks the database what the English one asks, so the second engine is asked in one language
+const isAsked = ({ pattern }: Route) =>
+  process.env['TEST_STORE_ON'] !== 'postgresql' || plainPattern(pattern) === pattern;
+const onDemand = routes.filter((route) => !route.isPrerendered && isAsked(route));
 const ahead = routes.filter(({ isPrerendered }) => isPrerendered);
 const METHODS = ['GET', 'HEAD', 'POST', 'PUT', 'DELETE', 'PATCH', 'OPTIONS', 'TRACE', 'PROPFIND'];
 
@@ -18,13 +21,13 @@ let site: RunningSite;
 let cells = 0;
 beforeAll(async () => {
   const made = await makeWorld();
-  site = await runSiteOn(made.dataDir);
+  site = await runSiteOn(made.place);
   world = { ...made, packs: await makePacks(site, made) };
 }, 120_000);
 afterAll(async () => {
   console.log(`${cells} cells of the access matrix were tried`);
   await site.stop();
-  world.remove();
+  await world.place.remove();
 });
 
 const isApi = (pattern: string) => pattern.startsWith('/api/');
@@ -129,7 +132,7 @@ describe('the table', () => {
 describe('every route, method, viewer and owner', () => {
   it.each(METHODS)('%s is answered as the table says', { timeout: 240_000 }, async (method) => {
     const wrong: string[] = [];
-    const before = digestStore(world.dataDir);
+    const before = await world.place.digest();
     // signing out ends the sessions the rest of the table needs: it has a test of its own below
     const asked = onDemand
       .filter(({ pattern }) => pattern !== '/sign-out' || method !== 'POST')
@@ -157,7 +160,7 @@ describe('every route, method, viewer and owner', () => {
     expect(wrong).toEqual([]);
     // a form or an interface that was told nothing does nothing
     if (isWrite(method)) {
-      expect(Object.fromEntries(digestStore(world.dataDir))).toEqual(Object.fromEntries(before));
+      expect(await world.place.digest()).toEqual(before);
     }
   });
 
@@ -212,8 +215,8 @@ describe('every route, method, viewer and owner', () => {
 
 describe('looking', () => {
   it('changes nothing: every GET, HEAD and OPTIONS leaves each table as it was', async () => {
-    const before = digestStore(world.dataDir);
-    expect(before.size).toBeGreaterThan(15);
+    const before = await world.place.digest();
+    expect(Object.keys(before).length).toBeGreaterThan(15);
     // that a link to share was opened is entered on purpose, with nobody's name
     const looked = onDemand.filter(({ pattern }) => !pattern.includes('/shared/'));
     const asked = looked.flatMap((route) => {
@@ -231,7 +234,7 @@ describe('looking', () => {
       await ask(route, more, method, viewer);
     });
     cells += asked.length;
-    expect(Object.fromEntries(digestStore(world.dataDir))).toEqual(Object.fromEntries(before));
+    expect(await world.place.digest()).toEqual(before);
   }, 120_000);
 
   it('HEAD says what GET says, and nothing more', async () => {

@@ -1,8 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { createHash } from 'node:crypto';
 import { Agent, request as httpRequest, type IncomingHttpHeaders } from 'node:http';
-import { join, resolve } from 'node:path';
-import { DatabaseSync } from 'node:sqlite';
+import { resolve } from 'node:path';
+import type { WorldPlace } from './place.ts';
 
 const ROOT = resolve(import.meta.dirname, '../..');
 
@@ -29,13 +28,10 @@ export type RunningSite = {
 };
 
 /** The built site as its own process on a store that is there already. */
-export async function runSiteOn(
-  dataDir: string,
-  env: Readonly<Record<string, string>> = {},
-): Promise<RunningSite> {
+export async function runSiteOn({ env }: Pick<WorldPlace, 'env'>): Promise<RunningSite> {
   const child = spawn(process.execPath, ['src/cli/start.ts'], {
     cwd: ROOT,
-    env: { ...process.env, NO_COLOR: '1', DATA_DIR: dataDir, PORT: '0', HOST: '127.0.0.1', ...env },
+    env: { ...process.env, NO_COLOR: '1', PORT: '0', HOST: '127.0.0.1', ...env },
     stdio: 'pipe',
   });
   let text = '';
@@ -108,31 +104,4 @@ function send(port: number, agent: Agent, path: string, ask: Ask = {}): Promise<
     request.on('error', fail);
     request.end(body);
   });
-}
-
-/**
- * What each table holds, as a digest, read past the site: no code of ours stands between. When a session was last
- * seen is left out: that is what looking is.
- */
-export function digestStore(dataDir: string): ReadonlyMap<string, string> {
-  const db = new DatabaseSync(join(dataDir, 'store.sqlite'), { readOnly: true });
-  try {
-    const names = db
-      .prepare("select name from sqlite_master where type = 'table' order by name")
-      .all()
-      .map(({ name }) => String(name));
-    return new Map(
-      names.map((name) => {
-        const hash = createHash('sha256');
-        for (const { seenAt: _, ...row } of db.prepare(`select * from "${name}"`).iterate()) {
-          hash.update(
-            JSON.stringify(row, (_key, value) => (typeof value === 'bigint' ? `${value}` : value)),
-          );
-        }
-        return [name, hash.digest('hex')];
-      }),
-    );
-  } finally {
-    db.close();
-  }
 }

@@ -1,6 +1,3 @@
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { addPerson } from '../../src/accounts/add-person.ts';
 import {
   acceptInvitation,
@@ -35,8 +32,8 @@ import { cookieHeader, granted, requestWith } from '../accounts/temp-site.ts';
 import { photoBytes } from '../helpers/photo-bytes.ts';
 import { signedBy } from '../practical/after.ts';
 import { enrolledKey, PASSWORD, type Stage } from '../practical/workshop.ts';
-
 import type { Packs } from './make-packs.ts';
+import { makeWorldPlace, type WorldPlace } from './place.ts';
 
 /** One of each thing that has an address of its own. */
 export type Things = {
@@ -49,7 +46,7 @@ export type Things = {
 
 /** Two invented workshops in one store, with their people signed in and a thing of every kind in each. */
 export type World = {
-  readonly dataDir: string;
+  readonly place: WorldPlace;
   /** cookie header of each viewer; nobody has none */
   readonly cookies: Readonly<Record<ViewerName, string>>;
   /** by whose they are: of a trainee, of another trainee, of a trainer, of the other workshop's trainee */
@@ -59,7 +56,6 @@ export type World = {
   /** packs to show, by who had them made */
   readonly packs: Packs;
   readonly orgs: Readonly<Record<'near' | 'far', string>>;
-  readonly remove: () => void;
 };
 export type Shared = {
   readonly bench: string;
@@ -260,9 +256,10 @@ async function cookieOf(site: Site, email: string): Promise<string> {
 
 /** Makes the world on disk, packs apart, and closes it again, so that a site of its own process can open it. */
 export async function makeWorld(): Promise<Omit<World, 'packs'>> {
-  const dataDir = mkdtempSync(join(tmpdir(), 'access-world-'));
+  const place = await makeWorldPlace();
+  const { dataDir, database } = place;
   const address = new URL('http://localhost');
-  const site = await openSite({ dataDir, contentDir: 'content', address });
+  const site = await openSite({ dataDir, contentDir: 'content', address, database });
   granted(await fillDemoWorkshop(site, PASSWORD));
   const row = await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow();
   const near = await stageOf(site, row.id, 'alderlane.example');
@@ -319,11 +316,10 @@ export async function makeWorld(): Promise<Omit<World, 'packs'>> {
     .execute();
   await site.store.close();
   return {
-    dataDir,
+    place,
     cookies,
     things,
     shared,
     orgs: { near: row.id, far: farRuth.org },
-    remove: () => rmSync(dataDir, { recursive: true, force: true }),
   };
 }

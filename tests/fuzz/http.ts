@@ -139,13 +139,13 @@ async function readForms(world: World, site: RunningSite, routes: readonly Route
  */
 export async function fuzzSite(seed: string, count: number, seconds = 7_200): Promise<HttpFuzz> {
   const made = await makeWorld();
-  const site = await runSiteOn(made.dataDir);
+  const site = await runSiteOn(made.place);
   const world = { ...made, packs: await makePacks(site, made) };
   try {
     return await sendAll({ world, site, seed, count, until: Date.now() + seconds * 1000 });
   } finally {
     await site.stop();
-    world.remove();
+    await world.place.remove();
   }
 }
 
@@ -229,9 +229,11 @@ async function sendAll({ world, site, seed, count, until }: Run): Promise<HttpFu
 }
 
 /** Reads the whole log back by the site's own audit; what it found wrong, or null. */
-function auditOf({ dataDir }: World): string | null {
-  const run = spawnSync(process.execPath, ['src/cli/audit.ts', '--data', dataDir], {
-    env: { ...process.env, DATA_DIR: dataDir },
+function auditOf({ place }: World): string | null {
+  // without a folder it reads the database it is told of
+  const folder = place.database === null ? ['--data', place.dataDir] : [];
+  const run = spawnSync(process.execPath, ['src/cli/audit.ts', ...folder], {
+    env: { ...process.env, ...place.env },
     encoding: 'utf8',
   });
   return run.status === 0 ? null : `the log does not hold: ${run.stdout}${run.stderr}`;

@@ -3,6 +3,7 @@
  * in `ON_ONE_ENGINE` why not; `tests/house/engines` holds it to that.
  */
 export const ON_BOTH_ENGINES: readonly string[] = [
+  'tests/access/matrix.test.ts',
   'tests/accounts/bulk.test.ts',
   'tests/accounts/calendar-address.test.ts',
   'tests/accounts/demo-workshop.test.ts',
@@ -50,8 +51,6 @@ export const ON_BOTH_ENGINES: readonly string[] = [
 
 /** Why a file that opens a site or store does so on one engine alone. */
 export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
-  'tests/access/matrix.test.ts':
-    'asks every route over HTTP; what a viewer reaches is the same code, and tests/store/walls tries the walls',
   'tests/accounts/lock-out-properties.test.ts':
     'measures what hashing costs, and tries properties of sums; lock-out runs on both',
   'tests/faults/server/no-room.test.ts': 'a full disk under SQLite; no-room-postgres is the other',
