@@ -112,7 +112,10 @@ async function runMemory(say: Say): Promise<void> {
     const worker = async (): Promise<void> => {
       while (sent < REQUESTS) {
         const at = sent++;
-        if (at % Math.floor(REQUESTS / 20) === 0) memory.push(residentMb(site));
+        if (at % Math.floor(REQUESTS / 20) === 0) {
+          memory.push(residentMb(site));
+          say(`${at} of ${REQUESTS} requests sent, ${memory.at(-1)?.toFixed(0)} MB`);
+        }
         await (mix[at % mix.length] as Prepared)();
       }
     };
