@@ -1,12 +1,15 @@
 import { defineMiddleware } from 'astro:middleware';
 import { METHODS } from 'virtual:methods';
 import { askForRoute, ownSessionOf, replyJson, viewerOf } from './accounts/index.ts';
-import { logError, noteRoute } from './logging/index.ts';
+import { logError, logSecurity, noteRoute } from './logging/index.ts';
 import { asSite, isStoreAway } from './store/index.ts';
 import { plainPath } from './words/index.ts';
 
 /** How soon a site whose database is away may be asked again, seconds. */
 const RETRY_AFTER_S = '5';
+
+/** To somebody who is signed in: not for their role, or not theirs, which looks like what never was. */
+const REFUSED = new Set([403, 404]);
 
 /** A form elsewhere can send text that looks like JSON, but cannot give it this name without being asked first. */
 const isJsonType = ({ headers }: Request): boolean =>
@@ -39,7 +42,9 @@ export const onRequest = defineMiddleware(async (context, next) => {
     const session = await asSite(() => ownSessionOf(context.request));
     context.locals.viewer = await viewerOf(context.request);
     askForRoute(context.routePattern, session?.viewer ?? null);
-    return await next();
+    const reply = await next();
+    if (session !== null && REFUSED.has(reply.status)) logSecurity('not-permitted');
+    return reply;
   } catch (error) {
     logError(error);
     if (isStoreAway(error)) return replyAway(isInterface);

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { logSecurity } from '../logging/index.ts';
 import { isLanguage, type Language } from '../words/index.ts';
 import { can } from './can.ts';
 import { grant, type Outcome, refuseAs } from './problems.ts';
@@ -87,6 +88,9 @@ export async function openCalendar(token: string, site?: Site): Promise<OpenCale
     .select(['membership.org', 'membership.person', 'membership.role', 'language', 'names'])
     .where('tokenHash', '=', hashToken(token))
     .executeTakeFirst();
-  if (row === undefined || !ROLES.includes(row.role)) return null;
+  if (row === undefined || !ROLES.includes(row.role)) {
+    logSecurity('link-refused');
+    return null;
+  }
   return { ...row, language: isLanguage(row.language) ? row.language : 'en' };
 }

@@ -1,4 +1,5 @@
 import type { Kysely, Selectable } from 'kysely';
+import { logSecurity } from '../logging/index.ts';
 import { newId } from '../records/index.ts';
 import type { Tables } from '../store/index.ts';
 import { addPerson } from './add-person.ts';
@@ -117,7 +118,10 @@ export async function readInvitation(
 ): Promise<Outcome<OpenInvitation>> {
   const { store } = site ?? (await getSite());
   const found = await findOpen(store.db, token, now.toISOString());
-  if (!found.ok) return found;
+  if (!found.ok) {
+    logSecurity('link-refused');
+    return found;
+  }
   const { org, role, name, expiresAt } = found.value;
   const organisation = await workshopName(store.db, org);
   return grant({ organisation, role, name, expires: expiresAt });

@@ -1,4 +1,5 @@
 import type { Kysely, Selectable } from 'kysely';
+import { logSecurity } from '../logging/index.ts';
 import { newId } from '../records/index.ts';
 import type { StoreWrite, Tables } from '../store/index.ts';
 import { can } from './can.ts';
@@ -153,7 +154,10 @@ export async function readResetLink(
 ): Promise<Outcome<{ readonly clears: ResetClears; readonly expires: string }>> {
   const { store } = site ?? (await getSite());
   const found = await findReset(store.db, token, now.toISOString());
-  if (!found.ok) return found;
+  if (!found.ok) {
+    logSecurity('link-refused');
+    return found;
+  }
   return grant({ clears: found.value.clears, expires: found.value.expiresAt });
 }
 

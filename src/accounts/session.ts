@@ -1,3 +1,4 @@
+import { logSecurity } from '../logging/index.ts';
 import { asSite } from '../store/index.ts';
 import { enterWith } from './factors/enter.ts';
 import { type SignInInput, SignInSchema } from './fields.ts';
@@ -54,7 +55,10 @@ export async function checkPassword<Value>(
   now: Date,
 ): Promise<Outcome<Value>> {
   const wait = await asSite(() => takeTry(store.db, keys, now));
-  if (wait > 0) return refuseAs(429, 'password', sayWait(wait));
+  if (wait > 0) {
+    logSecurity('locked-out');
+    return refuseAs(429, 'password', sayWait(wait));
+  }
   const value = await verify();
   if (value === null) return refuseAs(401, 'password', WRONG_PAIR);
   await asSite(() => forgetTries(store.db, keys));
@@ -85,7 +89,10 @@ export async function signIn(
     () => personWithPassword(open, email, password),
     now,
   );
-  if (!found.ok) return found;
+  if (!found.ok) {
+    if (found.refusal.status === 401) logSecurity('sign-in-refused');
+    return found;
+  }
   await endSession(open, request.headers);
   await asSite(() => forgetExpired(open.store.db, now));
   return grant(await enterWith('password', open, found.value, request.headers, now));
@@ -93,5 +100,7 @@ export async function signIn(
 
 /** Ends the session on the server and returns the cookies that clear it. */
 export async function signOut(request: Request, site?: Site): Promise<readonly string[]> {
-  return endSession(site ?? (await getSite()), request.headers);
+  const cleared = await endSession(site ?? (await getSite()), request.headers);
+  if (cleared.length > 0) logSecurity('signed-out');
+  return cleared;
 }

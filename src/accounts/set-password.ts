@@ -1,3 +1,4 @@
+import { logSecurity } from '../logging/index.ts';
 import type { StoreWrite } from '../store/index.ts';
 import { NewPasswordSchema } from './fields.ts';
 import { noteSignInChange } from './note-sign-in-change.ts';
@@ -62,9 +63,10 @@ export async function changePassword(
     now,
   );
   if (!checked.ok) {
-    return checked.refusal.status === 401
-      ? refuseAs(401, 'current', { key: 'my-sign-in.current' })
-      : { ok: false, refusal: { ...checked.refusal, path: 'current' } };
+    const { refusal } = checked;
+    if (refusal.status !== 401) return { ok: false, refusal: { ...refusal, path: 'current' } };
+    logSecurity('proof-refused');
+    return refuseAs(401, 'current', { key: 'my-sign-in.current' });
   }
   const hashed = await hashNewPassword(site, read.data.password, await ownWordsOf(site, person));
   if (!hashed.ok) return hashed;

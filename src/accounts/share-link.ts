@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { logSecurity } from '../logging/index.ts';
 import { newId } from '../records/index.ts';
 import { can } from './can.ts';
 import { grant, type Outcome, refuseAs } from './problems.ts';
@@ -189,7 +190,10 @@ export async function openShare(
   const find = (db: typeof store.db) =>
     db.selectFrom('share_link').selectAll().where('tokenHash', '=', tokenHash).executeTakeFirst();
   const known = await find(store.db);
-  if (known === undefined || !isShareOpen(known, now)) return null;
+  if (known === undefined || !isShareOpen(known, now)) {
+    logSecurity('link-refused');
+    return null;
+  }
   const at = now.toISOString();
   return store.write(async ({ append, db }) => {
     const row = await find(db);

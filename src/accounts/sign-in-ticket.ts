@@ -1,3 +1,4 @@
+import { logSecurity } from '../logging/index.ts';
 import type { EventDraft } from '../records/index.ts';
 import type { Appended, StoreWrite } from '../store/index.ts';
 import { hasPassword } from './person-with-password.ts';
@@ -59,10 +60,11 @@ export async function confirmSignIns(
     now,
   );
   if (!checked.ok) {
-    return checked.refusal.status === 401
-      ? refuseAs(401, 'password', { key: 'sign-in.own' })
-      : checked;
+    if (checked.refusal.status !== 401) return checked;
+    logSecurity('proof-refused');
+    return refuseAs(401, 'password', { key: 'sign-in.own' });
   }
+  logSecurity('proved-again', { factor: 'password' });
   return grant(await giveTickets(open, viewer, statementHashes, now));
 }
 
@@ -155,6 +157,7 @@ export async function appendSigned(
   } catch (error) {
     if (error === changed) return refuseAs(409, '', { key: 'sign-in.changed' });
     if (error !== stale) throw error;
+    logSecurity('ticket-refused');
     return refuseAs(403, 'ticket', { key: 'sign-in.ticket', put: { minutes: TICKET_MINUTES } });
   }
 }

@@ -8,5 +8,6 @@ export {
   type RunningRequest,
   runningRequest,
 } from './running-request.ts';
+export * from './security-events.ts';
 export { takeConsole } from './take-console.ts';
 export { asJson, asText, FILE_ROUTE } from './write-line.ts';

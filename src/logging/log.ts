@@ -1,12 +1,14 @@
 import { describeError, type ErrorNote } from './describe-error.ts';
 import { ofProcess } from './of-process.ts';
 import { runningRequest } from './running-request.ts';
+import type { Factor, SecurityKind, SecurityRecord } from './security-events.ts';
 
 export const LOG_LEVELS = ['error', 'warn', 'info', 'debug'] as const;
 export type LogLevel = (typeof LOG_LEVELS)[number];
 
 export const LOG_EVENTS = [
   'request',
+  'security',
   'start',
   'stop',
   'error',
@@ -31,6 +33,10 @@ export type LogFields = {
   readonly ms?: number;
   /** the client went away before it had its reply */
   readonly cut?: true;
+  /** of what bears on security: what happened, by what somebody signed in, what was entered in the log of records */
+  readonly kind?: SecurityKind;
+  readonly factor?: Factor;
+  readonly record?: SecurityRecord;
   readonly error?: ErrorNote;
   readonly count?: number;
   readonly port?: number;

@@ -6,7 +6,7 @@ import {
   STATUS_CODES,
 } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { duringRequest, FILE_ROUTE, logError, noteRoute } from '../logging/index.ts';
+import { duringRequest, FILE_ROUTE, logError, logSecurity, noteRoute } from '../logging/index.ts';
 import { asSomebody } from '../store/index.ts';
 import { languageOfPath, pathIn } from '../words/index.ts';
 import { sendMetrics, showsToken } from './metrics/metrics-door.ts';
@@ -93,8 +93,12 @@ async function answerWatch(
   }
   if (request.url !== '/metrics' || metricsToken === null) return false;
   noteRoute('/metrics');
-  if (showsToken(request, metricsToken)) await sendMetrics(metrics, response);
-  else replyWithStatus(request, response, 401, { 'www-authenticate': 'Bearer' });
+  if (showsToken(request, metricsToken)) {
+    await sendMetrics(metrics, response);
+    return true;
+  }
+  logSecurity('token-refused');
+  replyWithStatus(request, response, 401, { 'www-authenticate': 'Bearer' });
   return true;
 }
 
@@ -110,10 +114,12 @@ async function answer(
   }
   if (!isOwnHost(request.headers.host, settings.siteUrl)) {
     noteRoute('(another host)');
+    logSecurity('another-host');
     return replyWithStatus(request, response, 421);
   }
   if (!isSameOrigin(method, request.headers, settings.siteUrl)) {
     noteRoute('(from elsewhere)');
+    logSecurity('from-elsewhere');
     return replyWithStatus(request, response, 403);
   }
   const url = request.url ?? '/';
@@ -180,6 +186,7 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
   endSilence(server, patience);
   // A request that is not HTTP at all never reaches the handler above.
   server.on('clientError', (error, socket) => {
+    logSecurity('not-http');
     if (!socket.writable) {
       socket.destroy();
       return;

@@ -1,4 +1,5 @@
 import { CompiledQuery, Kysely, type Transaction } from 'kysely';
+import { logRecorded } from '../logging/index.ts';
 import {
   type Bytes,
   consistencyRanges,
@@ -259,15 +260,25 @@ export async function openStore(
 
   const read = makeEventReader();
   const inTurn = 'url' in place ? makeTurns() : <Result>(work: () => Promise<Result>) => work();
-  const write: Store['write'] = (work) =>
-    inTurn(() =>
+  const write: Store['write'] = async (work) => {
+    let entered: string[] = [];
+    const done = await inTurn(() =>
       tryAgain(async (attempt) =>
         db.transaction().execute((trx) => {
           attempt.isBegun = true;
-          return work({ db: trx, append: (draft) => appendEvent(trx, draft, signer, clock()) });
+          entered = [];
+          const append = async (draft: EventDraft) => {
+            const appended = await appendEvent(trx, draft, signer, clock());
+            if (appended.state === 'logged') entered.push(draft.kind);
+            return appended;
+          };
+          return work({ db: trx, append });
         }),
       ),
     );
+    logRecorded(entered);
+    return done;
+  };
 
   return {
     db,

@@ -58,6 +58,8 @@ export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
     'reads what is printed; the same pack is read from both in tests/pack/zip',
   'tests/records/commands.test.ts': 'commands that read files',
   'tests/regressions/data-folder-in-proc.test.ts': 'a folder that cannot be made',
+  'tests/server/watch/security.test.ts':
+    'lines of the log; what is told is the same on both engines',
   'tests/server/watch/ready.test.ts':
     'files of SQLite that are taken away; tests/faults/server/away asks the same of PostgreSQL',
   'tests/store/backup/refused.test.ts':

@@ -1,3 +1,4 @@
+import { type Factor, logSecurity } from '../../logging/index.ts';
 import { noteSignInChange } from '../note-sign-in-change.ts';
 import { hasPassword } from '../person-with-password.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
@@ -7,7 +8,7 @@ import type { Site } from '../site.ts';
 import { factorsOf } from './factors-of.ts';
 import { beginCodes, takeCode } from './one-time-codes.ts';
 import { makeRecoveryCodes } from './recovery-codes.ts';
-import { checkSecondCode } from './second-step.ts';
+import { checkSecondCode, factorTyped } from './second-step.ts';
 import { askedBy, secondStepRule } from './second-step-rule.ts';
 
 /** The request a change comes with: its address counts wrong tries, its headers say which session goes on. */
@@ -34,14 +35,17 @@ export async function signInFresh(
     now,
   );
   if (!checked.ok) {
-    return checked.refusal.status === 401
-      ? refuseAs(401, 'password', { key: 'my-sign-in.password' })
-      : checked;
+    if (checked.refusal.status !== 401) return checked;
+    logSecurity('proof-refused');
+    return refuseAs(401, 'password', { key: 'my-sign-in.password' });
   }
+  let factor: Factor = 'password';
   if ((await factorsOf(site.store.db, person)).codes) {
     const second = await checkSecondCode(site, session.viewer, given.code, address, now);
     if (!second.ok) return second;
+    factor = factorTyped(given.code);
   }
+  logSecurity('proved-again', { factor });
   return grant({ cookies: await rotateSession(site, session, session.level, now), recovery: [] });
 }
 

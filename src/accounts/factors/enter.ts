@@ -1,3 +1,4 @@
+import { type Factor, logSecurity } from '../../logging/index.ts';
 import type { Member } from '../person-with-password.ts';
 import { openSession, STEP_S, writeCookie } from '../sessions/index.ts';
 import type { Site } from '../site.ts';
@@ -10,7 +11,7 @@ import { askedBy, secondStepRule } from './second-step-rule.ts';
  * setting one up. A passkey counts as both steps: it is something one has, and was unlocked by its owner.
  */
 export async function enterWith(
-  proof: 'password' | 'passkey' | 'both',
+  proof: Factor,
   site: Site,
   member: Member,
   headers: Headers,
@@ -20,9 +21,16 @@ export async function enterWith(
   if (proof === 'password') {
     const { codes, passkeys } = await factorsOf(site.store.db, person);
     const isAsked = askedBy(await secondStepRule(site, org), role, now) === 'now';
-    if (codes || (isAsked && passkeys.length > 0)) return beginStep(site, person, now);
-    if (isAsked) return openSession(site, { person, role, level: 'enrol' }, headers, now);
+    if (codes || (isAsked && passkeys.length > 0)) {
+      logSecurity('second-step-asked');
+      return beginStep(site, person, now);
+    }
+    if (isAsked) {
+      logSecurity('signed-in', { factor: proof });
+      return openSession(site, { person, role, level: 'enrol' }, headers, now);
+    }
   }
+  logSecurity('signed-in', { factor: proof });
   return openSession(site, { person, role, level: 'full' }, headers, now);
 }
 

@@ -1,3 +1,4 @@
+import { type Factor, logSecurity } from '../../logging/index.ts';
 import { noteSignInChange } from '../note-sign-in-change.ts';
 import type { Member } from '../person-with-password.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
@@ -34,6 +35,10 @@ export async function waitingForStep(
   return { ...row, codes, passkeys: passkeys.length > 0 };
 }
 
+/** By what somebody came in who typed this after their password. */
+export const factorTyped = (code: string): Factor =>
+  looksLikeRecovery(code.trim()) ? 'password-and-recovery-code' : 'password-and-code';
+
 /** Checks a one-time code or a recovery code against the lock-out, and uses it up. */
 export async function checkSecondCode(
   site: Site,
@@ -56,6 +61,7 @@ export async function checkSecondCode(
   if (checked.ok) return checked;
   const { refusal } = checked;
   if (refusal.status !== 429 || refusal.said === undefined) {
+    logSecurity('second-step-refused');
     return refuseAs(401, 'code', { key: 'second-step.wrong' });
   }
   const key = refusal.said.key.replace('sign-in.', 'second-step.');
@@ -83,13 +89,14 @@ export async function takeSecondStep(
   if (waiting === null) return refuseAs(401, '', { key: 'second-step.over' });
   const checked = await checkSecondCode(open, waiting, code, address, now);
   if (!checked.ok) return checked;
-  return grant(await endStep(open, request.headers, waiting, now));
+  return grant(await endStep(open, request.headers, waiting, factorTyped(code), now));
 }
 
 async function endStep(
   site: Site,
   headers: Headers,
   member: Member,
+  factor: Factor,
   now: Date,
 ): Promise<readonly string[]> {
   const token = readCookie(site, headers, 'step_token') ?? '';
@@ -97,6 +104,6 @@ async function endStep(
     .deleteFrom('sign_in_step')
     .where('tokenHash', '=', hashToken(token))
     .execute();
-  const cookies = await enterWith('both', site, member, headers, now);
+  const cookies = await enterWith(factor, site, member, headers, now);
   return [...cookies, writeCookie(site, 'step_token', '', 0)];
 }

@@ -1,3 +1,4 @@
+import { logSecurity } from '../../logging/index.ts';
 import type { Member } from '../person-with-password.ts';
 import { grant, type Outcome, refuseAs } from '../problems.ts';
 import type { Site } from '../site.ts';
@@ -51,6 +52,17 @@ export async function askForPasskey(
  * answered before. The challenge is used up whether or not the answer is right.
  */
 export async function checkPasskey(
+  ...given: Parameters<typeof findMember>
+): Promise<Outcome<Member>> {
+  const found = await findMember(...given);
+  const [, , { purpose }] = given;
+  if (!found.ok) logSecurity('passkey-refused');
+  // what a sign-in comes to is told where the session is opened
+  else if (purpose !== 'sign-in') logSecurity('proved-again', { factor: 'passkey' });
+  return found;
+}
+
+async function findMember(
   site: Site,
   party: RelyingParty,
   asked: Asked,

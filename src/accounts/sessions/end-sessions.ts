@@ -1,3 +1,4 @@
+import { logSecurity } from '../../logging/index.ts';
 import type { Site } from '../site.ts';
 import { hashToken } from '../tokens.ts';
 import { cookiesToEnd, readCookie } from './cookies.ts';
@@ -33,6 +34,7 @@ export async function endSessions(
     .where('userId', '=', person)
     .where('token', '!=', token === null ? '' : hashToken(token))
     .executeTakeFirst();
+  if (ended.numDeletedRows > 0n) logSecurity('sessions-ended');
   return Number(ended.numDeletedRows);
 }
 
@@ -43,5 +45,6 @@ export async function endOneSession(person: string, id: string, site: Site): Pro
     .where('userId', '=', person)
     .where('id', '=', id)
     .executeTakeFirst();
+  if (ended.numDeletedRows === 1n) logSecurity('sessions-ended');
   return ended.numDeletedRows === 1n;
 }

@@ -7,6 +7,7 @@ import { isEventRefused, isIdConflict, type StoreWrite } from '../../store/index
 import { eventsAt } from './append-once.ts';
 import { findDeviceKey, isKeyEnded } from './find-device-key.ts';
 import { findSigned } from './find-signed.ts';
+import { refuseKey, refuseSignature } from './refuse-key.ts';
 import { type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { whyNotWrite } from './workshop.ts';
 
@@ -62,7 +63,7 @@ async function findAgainst(
 const AGAINST = {
   withdrawn: () => refusedFor(409, 'signoff', 'desk.cosign.withdrawn'),
   twice: () => refusedFor(409, 'signoff', 'desk.cosign.twice'),
-  key: () => refusedFor(422, 'keyId', 'desk.key.unknown'),
+  key: refuseKey,
 };
 
 async function enter(
@@ -139,9 +140,9 @@ export async function receiveCosign(
   const kept = await site.store.event(draft.id);
   if (kept === null || kept.broken !== null) {
     const publicKey = await findDeviceKey(viewer, draft.body.keyId, site);
-    if (publicKey === null) return refusedFor(422, 'keyId', 'desk.key.unknown');
+    if (publicKey === null) return refuseKey();
     const signature = await checkCosign(draft.body, publicKey);
-    if (!signature.ok) return refused(422, 'deviceSignature', signature.sentence);
+    if (!signature.ok) return refuseSignature(signature.sentence);
   }
   return enter(viewer, draft, read.data.ticket, signed.about, site);
 }

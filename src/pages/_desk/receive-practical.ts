@@ -14,6 +14,7 @@ import { checkSignoff, type EventOf, readEventDraft, type Statement } from '../.
 import { isEventRefused, isIdConflict, type StoreWrite } from '../../store/index.ts';
 import { findDeviceKey, isKeyEnded } from './find-device-key.ts';
 import { findDifference, findParts, rebuildStatement } from './rebuild-statement.ts';
+import { refuseKey, refuseSignature } from './refuse-key.ts';
 import { type Done, type Refused, refused, refusedFor } from './refused.ts';
 import { registersSince } from './registers-since.ts';
 import { isStopped } from './stopped-practical.ts';
@@ -62,7 +63,7 @@ async function enter(
   };
   try {
     const entered = await appendSigned(viewer, event, { ...proof, holds }, site);
-    if (!entered.ok && isEnded) return refusedFor(422, 'keyId', 'desk.key.unknown');
+    if (!entered.ok && isEnded) return refuseKey();
     if (!entered.ok) return { ok: false, ...entered.refusal };
     const { event: logged, seq } = entered.value;
     return {
@@ -176,10 +177,10 @@ export async function receivePractical(
 
   const publicKey = await findDeviceKey(viewer, event.body.keyId, site);
   if (publicKey === null) {
-    return refusedFor(422, 'keyId', 'desk.key.unknown');
+    return refuseKey();
   }
   const signature = await checkSignoff(event.body, publicKey);
-  if (!signature.ok) return refused(422, 'deviceSignature', signature.sentence);
+  if (!signature.ok) return refuseSignature(signature.sentence);
 
   const trainer = await personOf(viewer.org, viewer.person, site);
   if (trainer === null) return refusedFor(403, '', 'desk.not-here');

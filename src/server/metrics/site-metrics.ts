@@ -1,4 +1,5 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { securityCounts } from '../../logging/index.ts';
 import { type Family, type Labels, makeCounter, makeGauge, makeHistogram } from './families.ts';
 import { writeOpenMetrics } from './open-metrics.ts';
 
@@ -134,6 +135,17 @@ export function makeSiteMetrics(
       () => single(running),
     ),
     refused.family,
+    {
+      name: 'signed_to_saw_security_events',
+      type: 'counter',
+      help: 'What bears on security, by kind, as the lines of the log name it.',
+      samples: () =>
+        [...securityCounts()].map(([kind, value]) => ({
+          suffix: '_total',
+          labels: { kind },
+          value,
+        })),
+    },
     makeGauge({ name: 'signed_to_saw_store_up', help: '1 while the store answers.' }, () =>
       single(store === null ? 0 : 1),
     ),

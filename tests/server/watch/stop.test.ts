@@ -63,8 +63,8 @@ describe('a site that is told to stop', { timeout: 120_000 }, () => {
     expect(reply).toContain('</html>');
     expect(await site.ended).toBe(0);
     expect(readdirSync(site.data).sort()).toEqual(['site-key.json', 'store.sqlite']);
-    const last = site.lines.slice(-2);
-    expect(last.map(({ event }) => event)).toEqual(['stop', 'request']);
+    const last = site.lines.slice(-3);
+    expect(last.map(({ event }) => event)).toEqual(['stop', 'security', 'request']);
   });
 
   it('waits no longer than it was told to', async () => {

@@ -145,7 +145,15 @@ it('the metrics of that walk hold patterns and classes alone, and need their tok
   const read = readOpenMetrics(text);
   const labels = [...read.values()].flatMap(({ samples }) => samples.map((one) => one.labels));
   const names = new Set(labels.flatMap((one) => Object.keys(one)));
-  expect([...names].sort()).toEqual(['le', 'method', 'route', 'share', 'status', 'version']);
+  expect([...names].sort()).toEqual([
+    'kind',
+    'le',
+    'method',
+    'route',
+    'share',
+    'status',
+    'version',
+  ]);
   const routes = new Set(labels.flatMap(({ route }) => route ?? []));
   for (const route of routes) expect(route).toMatch(/^(\(.+\)|\/[a-z0-9/.[\]-]*)$/);
   expect(routes.size).toBeLessThan(250);
