@@ -6,6 +6,8 @@ import { ON_BOTH_ENGINES } from './helpers/on-both-engines.ts';
 import { hasPostgres, NO_POSTGRES } from './helpers/postgres.ts';
 
 const ROOT = new URL('..', import.meta.url).pathname;
+/** What a hash costs is no matter of most tests. */
+const HASH_ONCE = 'tests/helpers/hash-once.ts';
 const CLUSTER = 'tests/helpers/one-cluster.ts';
 
 if (!hasPostgres()) console.warn(NO_POSTGRES);
@@ -65,6 +67,7 @@ export default defineConfig({
           include: [...TOGETHER, ...ON_BOTH_ENGINES],
           exclude: [...ALONE],
           globalSetup: [CLUSTER],
+          setupFiles: [HASH_ONCE],
           isolate: false,
         },
       },
@@ -75,6 +78,7 @@ export default defineConfig({
           include: restOf([...TOGETHER, ...ON_BOTH_ENGINES]),
           exclude: [],
           globalSetup: [CLUSTER],
+          setupFiles: [HASH_ONCE],
         },
       },
       ...(hasPostgres() ? [onPostgresql] : []),

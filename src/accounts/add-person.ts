@@ -8,7 +8,7 @@ export type NewPerson = {
   readonly name: string;
   /** In lower case. */
   readonly email: string;
-  /** As better-auth hashes it: scrypt with a salt of its own. */
+  /** As `passwords/password-hash` makes it. */
   readonly passwordHash: string;
 };
 

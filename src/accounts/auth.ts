@@ -3,6 +3,7 @@ import type { Kysely } from 'kysely';
 import { uuidv7 } from 'uuidv7';
 import type { Tables } from '../store/index.ts';
 import { LONGEST_PASSWORD, SHORTEST_PASSWORD } from './field-rules.ts';
+import { hashPassword, verifyPassword } from './passwords/password-hash.ts';
 
 export type AuthSettings = {
   readonly db: Kysely<Tables>;
@@ -13,7 +14,7 @@ export type AuthSettings = {
 };
 
 /**
- * better-auth keeps the people and password hashes (scrypt). Its own HTTP routes are not mounted: sign-up, roles
+ * better-auth keeps the people and the hashes of passwords, which we make (`passwords/password-hash`). Its own HTTP routes are not mounted: sign-up, roles
  * and membership go through this folder only, so there is no field for a stranger to fill in. Sessions are ours
  * (`sessions`): the library would keep their tokens in clear, and knows no limit on idle time.
  */
@@ -27,6 +28,7 @@ export function authOptions({ db, secret, address }: AuthSettings) {
       disableSignUp: true,
       minPasswordLength: SHORTEST_PASSWORD,
       maxPasswordLength: LONGEST_PASSWORD,
+      password: { hash: hashPassword, verify: verifyPassword },
     },
     advanced: {
       cookiePrefix: 'signed-to-saw',

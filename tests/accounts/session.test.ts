@@ -4,6 +4,7 @@ import {
   addMember,
   cookieHeader,
   granted,
+  makeSaltingSite,
   makeTempSite,
   PASSWORD,
   refused,
@@ -164,11 +165,17 @@ describe('a session', () => {
 
 describe('a password', () => {
   it('is kept as scrypt with a salt of its own', async () => {
-    await addMember(temp.site, trainer, 'trainee');
-    const rows = await temp.site.store.db.selectFrom('account').select('password').execute();
+    const salting = await makeSaltingSite();
+    await addMember(salting.site, await setUp(salting.site), 'trainee');
+    const rows = await salting.site.store.db.selectFrom('account').select('password').execute();
+    await salting.remove();
     expect(new Set(rows.map((row) => row.password)).size).toBe(2);
-    // better-auth: salt and 64-byte scrypt key, both in hexadecimal
-    for (const row of rows) expect(row.password).toMatch(/^[0-9a-f]{32}:[0-9a-f]{128}$/);
+    // OWASP Password Storage Cheat Sheet, scrypt: N=2^15 (32 MiB), r=8, p=3; salt of 16 bytes and key of 32
+    for (const row of rows) {
+      expect(row.password).toMatch(
+        /^\$scrypt\$ln=15,r=8,p=3\$[A-Za-z0-9+/]{22}\$[A-Za-z0-9+/]{43}$/,
+      );
+    }
   });
 
   it('cannot be set by the library’s own sign-up', async () => {

@@ -11,6 +11,7 @@ export const ON_BOTH_ENGINES: readonly string[] = [
   'tests/accounts/erase.test.ts',
   'tests/accounts/forget-expired.test.ts',
   'tests/accounts/groups.test.ts',
+  'tests/accounts/hash-anew.test.ts',
   'tests/accounts/invitations.test.ts',
   'tests/accounts/lock-out.test.ts',
   'tests/accounts/new-password.test.ts',
@@ -51,6 +52,8 @@ export const ON_BOTH_ENGINES: readonly string[] = [
 
 /** Why a file that opens a site or store does so on one engine alone. */
 export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
+  'tests/access/request-limit.test.ts':
+    'asks a site of its own process too often; the count is kept beside the tables, in the process',
   'tests/accounts/lock-out-properties.test.ts':
     'measures what hashing costs, and tries properties of sums; lock-out runs on both',
   'tests/faults/server/no-room.test.ts': 'a full disk under SQLite; no-room-postgres is the other',
