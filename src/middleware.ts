@@ -1,6 +1,15 @@
 import { defineMiddleware } from 'astro:middleware';
 import { METHODS } from 'virtual:methods';
-import { askForRoute, ownSessionOf, replyJson, viewerOf } from './accounts/index.ts';
+import type { APIContext } from 'astro';
+import {
+  askForRoute,
+  browserAddress,
+  costOf,
+  ownSessionOf,
+  replyJson,
+  takeRequest,
+  viewerOf,
+} from './accounts/index.ts';
 import { logError, logSecurity, noteRoute } from './logging/index.ts';
 import { asSite, isStoreAway } from './store/index.ts';
 import { plainPath } from './words/index.ts';
@@ -40,6 +49,9 @@ export const onRequest = defineMiddleware(async (context, next) => {
   }
   try {
     const session = await asSite(() => ownSessionOf(context.request));
+    const wait = takeFor(context, session?.viewer.person ?? null);
+    // without a body, the server puts its own sentence there, in the reader's language
+    if (wait > 0) return new Response(null, { status: 429, headers: { 'retry-after': `${wait}` } });
     context.locals.viewer = await viewerOf(context.request);
     askForRoute(context.routePattern, session?.viewer ?? null);
     const reply = await next();
@@ -58,6 +70,12 @@ export const onRequest = defineMiddleware(async (context, next) => {
 function replyNotThere(isInterface: boolean): Response {
   if (!isInterface) return new Response(null, { status: 404 });
   return replyJson({ error: { path: '', message: 'There is nothing at this address.' } }, 404);
+}
+
+/** Counts a request against whoever sends it: the seconds they have to wait, 0 for none. */
+function takeFor({ request, routePattern, clientAddress }: APIContext, person: string | null) {
+  const cost = costOf(plainPath(routePattern), request.method);
+  return takeRequest({ person, address: browserAddress(request, clientAddress) }, cost);
 }
 
 /** The address is there, and says what it takes instead; a page's sentence is put there by the server. */

@@ -17,6 +17,14 @@ export type {
 export * from './groups.ts';
 export * from './http.ts';
 export * from './invitations.ts';
+export { costOf } from './limit/cost-of.ts';
+export {
+  type CountedBy,
+  makeRequestLimit,
+  type RequestLimits,
+  takeRequest,
+  useRequestLimit,
+} from './limit/request-limit.ts';
 export * from './organisation.ts';
 export { makePassphrase } from './passphrase.ts';
 export * from './people.ts';

@@ -1,7 +1,14 @@
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { openSite, type Site, sweepDaily, useSite } from '../accounts/index.ts';
+import {
+  makeRequestLimit,
+  openSite,
+  type Site,
+  sweepDaily,
+  useRequestLimit,
+  useSite,
+} from '../accounts/index.ts';
 import { log } from '../logging/index.ts';
 import { countStore, isStoreUnusable, listUnprotected, type Store } from '../store/index.ts';
 import { openMetricsDoor } from './metrics/metrics-door.ts';
@@ -108,6 +115,10 @@ export async function runSite(
   const pages = await loadPages(folders.distDir);
   const { site, metrics } = await openWatchedSite(settings, folders.contentDir, version);
   useSite(site);
+  const { requestLimits } = settings;
+  useRequestLimit(
+    requestLimits === undefined ? null : makeRequestLimit(requestLimits, metrics.countLimited),
+  );
   const place = { dataDir: settings.dataDir, diskFloor: watching.diskFloor };
   const watch = {
     metrics,
@@ -115,6 +126,7 @@ export async function runSite(
     askReady: makeReadiness(site, place),
   };
   const endAll = async () => {
+    useRequestLimit(null);
     metrics.close();
     await site.store.close();
   };

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { RequestLimits } from '../accounts/index.ts';
 import { describeProblem } from '../bench/index.ts';
 import type { PostgresPlace } from '../store/index.ts';
 
@@ -20,6 +21,15 @@ export function isDatabaseUrl(text: string): boolean {
   return /^postgres(ql)?:$/.test(protocol) && hostname !== '' && /^\/[^/]+$/.test(pathname);
 }
 
+const limitRule = 'must be a whole number of requests a minute from 0 (no limit) to 1000000';
+const requestsAMinute = (usual: number) =>
+  z
+    .string()
+    .regex(/^\d{1,7}$/, { error: limitRule })
+    .transform(Number)
+    .refine((requests) => requests <= 1_000_000, { error: limitRule })
+    .default(usual);
+
 /** What the environment may say, every field optional. */
 const EnvironmentSchema = z.object({
   /** TCP port. Default 4400. */
@@ -39,6 +49,10 @@ const EnvironmentSchema = z.object({
   DATABASE_URL: z.string().refine(isDatabaseUrl, { error: databaseRule }).optional(),
   /** The same database as the role its tables belong to, which makes and updates them. */
   DATABASE_OWNER_URL: z.string().refine(isDatabaseUrl, { error: databaseRule }).optional(),
+  /** Requests of one person in a minute: ten a second, and a device that sends a whole day at once. */
+  PERSON_REQUESTS_A_MINUTE: requestsAMinute(600),
+  /** Requests from one address by whoever is not signed in: a class of 200 signs in within a minute. */
+  ADDRESS_REQUESTS_A_MINUTE: requestsAMinute(6_000),
 });
 
 export type Settings = {
@@ -49,6 +63,8 @@ export type Settings = {
   readonly siteUrl: URL | null;
   /** Where everything but the site key is kept; a SQLite file in the data folder when not given. */
   readonly database?: PostgresPlace;
+  /** Against machines that ask too often; no limit when not given. */
+  readonly requestLimits?: RequestLimits;
 };
 
 /** Reads the settings, or says in one sentence which one is wrong. An empty variable counts as not set. */
@@ -61,6 +77,7 @@ export function readSettings(
     return { ok: false, message: describeProblem(read.error, 'The environment').message };
   }
   const { PORT, HOST, DATA_DIR, SITE_URL, DATABASE_URL, DATABASE_OWNER_URL } = read.data;
+  const { PERSON_REQUESTS_A_MINUTE, ADDRESS_REQUESTS_A_MINUTE } = read.data;
   if (DATABASE_OWNER_URL !== undefined && DATABASE_URL === undefined) {
     return { ok: false, message: 'DATABASE_OWNER_URL needs DATABASE_URL, which is not set.' };
   }
@@ -71,6 +88,10 @@ export function readSettings(
       host: HOST,
       dataDir: DATA_DIR,
       siteUrl: SITE_URL === undefined ? null : new URL(SITE_URL),
+      requestLimits: {
+        perPerson: PERSON_REQUESTS_A_MINUTE,
+        perAddress: ADDRESS_REQUESTS_A_MINUTE,
+      },
       ...(DATABASE_URL === undefined
         ? {}
         : { database: { url: DATABASE_URL, ownerUrl: DATABASE_OWNER_URL } }),

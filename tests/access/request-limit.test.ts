@@ -28,11 +28,13 @@ beforeAll(async () => {
     employer: cookieHeader(await signInAs(made.site, employer.email)),
   };
   await made.site.store.close();
-  site = await runSiteOn(made.dataDir, {
+  const env = {
+    DATA_DIR: made.dataDir,
     PERSON_REQUESTS_A_MINUTE: `${MOST}`,
     ADDRESS_REQUESTS_A_MINUTE: `${MOST}`,
     METRICS_TOKEN,
-  });
+  };
+  site = await runSiteOn({ env });
 }, 120_000);
 afterAll(async () => {
   await site?.stop();

@@ -3,6 +3,9 @@ import { Agent, request as httpRequest, type IncomingHttpHeaders } from 'node:ht
 import { resolve } from 'node:path';
 import type { WorldPlace } from './place.ts';
 
+/** For a test that asks as often as it can, as one person. */
+export const NO_LIMITS = { PERSON_REQUESTS_A_MINUTE: '0', ADDRESS_REQUESTS_A_MINUTE: '0' } as const;
+
 const ROOT = resolve(import.meta.dirname, '../..');
 
 export type Answer = {
@@ -31,7 +34,11 @@ export type RunningSite = {
 export async function runSiteOn({ env }: Pick<WorldPlace, 'env'>): Promise<RunningSite> {
   const child = spawn(process.execPath, ['src/cli/start.ts'], {
     cwd: ROOT,
-    env: { ...process.env, NO_COLOR: '1', PORT: '0', HOST: '127.0.0.1', ...env },
+    env: {
+      ...process.env,
+      ...NO_LIMITS,
+      ...{ NO_COLOR: '1', PORT: '0', HOST: '127.0.0.1', ...env },
+    },
     stdio: 'pipe',
   });
   let text = '';

@@ -5,10 +5,13 @@ import { join, resolve } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { Client } from 'pg';
 import { openSiteKey, openStore } from '../../src/store/index.ts';
+import { NO_LIMITS } from '../access/site.ts';
 import { hasPostgres, sharedDatabase } from '../helpers/postgres.ts';
 import { startSite } from '../helpers/site.ts';
 import { draftInvitation } from '../store/temp-store.ts';
 import { makeLargeStore } from './large-store.ts';
+
+Object.assign(process.env, NO_LIMITS);
 
 /**
  * The numbers that src/deploy/growing.md rests on. Run by itself: node tests/perf/growing.perf.ts

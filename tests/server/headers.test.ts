@@ -57,6 +57,8 @@ const KINDS: readonly (readonly [string, number, string, Options?])[] = [
   ['an interface that throws', 500, '/api/throws'],
   ['a bare 500', 500, '/bare-500'],
   ['a bare 403', 403, '/bare-403'],
+  ['a page asked for too often', 429, '/limited'],
+  ['an interface asked too often', 429, '/api/limited'],
   ['a form from elsewhere', 403, '/page', { method: 'POST' }],
   ['a post to a file', 405, '/lessons', { method: 'POST', headers: SAME }],
   ['another host name', 421, '/', { headers: { host: 'evil.example' } }],

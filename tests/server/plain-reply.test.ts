@@ -28,6 +28,20 @@ it('answers a panel in the language it asks for, and one nobody speaks in Englis
   expect(said('xx').error.message).toMatch(/^The request is larger than 1 MB/);
 });
 
+it('says what is one request too many, with the seconds to wait, in each language', async () => {
+  const reply = async (path: string, headers: Record<string, string> = {}) => {
+    const { status, headers: given, body } = await send(temp.port, path, { headers });
+    expect([status, given['retry-after'], given['cache-control']]).toEqual([429, '7', 'no-store']);
+    return String(body);
+  };
+  expect(await reply('/limited')).toContain('<p>Too many requests came from you in a short time');
+  expect(await reply('/de/limited')).toContain(
+    '<p>Von Ihnen kamen in kurzer Zeit zu viele Anfragen',
+  );
+  const said = JSON.parse(await reply('/api/limited', { 'x-language': 'de' }));
+  expect(said.error.message).toMatch(/^Von Ihnen kamen .* warten Sie eine Minute/);
+});
+
 it('has a sentence for a status it does not list', () => {
   expect(describeStatus(asking('/'), 418).body).toContain('The request cannot be read.');
   expect(describeStatus(asking('/'), 504).body).toContain('Something went wrong');

@@ -53,6 +53,11 @@ const pages: PageHandler = async (request, response, next) => {
     case '/go':
       response.writeHead(303, { location: '/page', 'set-cookie': ['a=1', 'b=2'] }).end();
       return;
+    case '/limited':
+    case '/de/limited':
+    case '/api/limited':
+      response.writeHead(429, { 'retry-after': '7' }).end();
+      return;
     case '/bare-500':
     case '/api/bare-500':
       response.statusCode = 500;

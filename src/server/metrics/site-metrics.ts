@@ -1,4 +1,5 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
+import type { CountedBy } from '../../accounts/index.ts';
 import { securityCounts } from '../../logging/index.ts';
 import { type Family, type Labels, makeCounter, makeGauge, makeHistogram } from './families.ts';
 import { writeOpenMetrics } from './open-metrics.ts';
@@ -23,6 +24,8 @@ export type SiteMetrics = {
   /** one transaction of the store, seconds */
   readonly observeWrite: (seconds: number) => void;
   readonly startRequest: () => void;
+  /** a request that was one too many, of a person or of an address */
+  readonly countLimited: (by: CountedBy) => void;
   /** OpenMetrics text, with the numbers of the store read at this moment */
   readonly write: () => Promise<string>;
   readonly close: () => void;
@@ -111,6 +114,13 @@ export function makeSiteMetrics(
     },
     [{}],
   );
+  const limited = makeCounter(
+    {
+      name: 'signed_to_saw_requests_limited',
+      help: 'Requests refused as too many in a minute, by what they are counted against.',
+    },
+    [{ by: 'person' }, { by: 'address' }],
+  );
   const writes = makeHistogram(
     {
       name: 'signed_to_saw_store_write_duration_seconds',
@@ -146,6 +156,7 @@ export function makeSiteMetrics(
           value,
         })),
     },
+    limited.family,
     makeGauge({ name: 'signed_to_saw_store_up', help: '1 while the store answers.' }, () =>
       single(store === null ? 0 : 1),
     ),
@@ -174,6 +185,7 @@ export function makeSiteMetrics(
       if (isRefusedSignIn({ route, method, status })) refused.add();
     },
     observeWrite: writes.observe,
+    countLimited: (by) => limited.add({ by }),
     async write() {
       store = await readStore().catch(() => null);
       return writeOpenMetrics(families);

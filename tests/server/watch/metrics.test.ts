@@ -80,6 +80,7 @@ describe('the numbers of a site', () => {
     request('/sign-in', 'POST', 303);
     request('/x', 'BREW', 405);
     metrics.observeWrite(0.004);
+    metrics.countLimited('address');
     const read = readOpenMetrics(await metrics.write());
     metrics.close();
     const value = (family: string, labels: Record<string, string> = {}) =>
@@ -93,6 +94,8 @@ describe('the numbers of a site', () => {
     expect(value('signed_to_saw_http_requests', { method: 'other' })).toBe(1);
     expect(value('signed_to_saw_http_requests_running')).toBe(0);
     expect(value('signed_to_saw_sign_ins_refused')).toBe(2);
+    expect(value('signed_to_saw_requests_limited', { by: 'address' })).toBe(1);
+    expect(value('signed_to_saw_requests_limited', { by: 'person' })).toBe(0);
     expect(value('signed_to_saw_log_events')).toBe(7);
     expect(value('signed_to_saw_open_sittings')).toBe(2);
     expect(value('signed_to_saw_database_connections', { state: 'idle' })).toBe(3);
