@@ -146,6 +146,7 @@ it('the metrics of that walk hold patterns and classes alone, and need their tok
   const labels = [...read.values()].flatMap(({ samples }) => samples.map((one) => one.labels));
   const names = new Set(labels.flatMap((one) => Object.keys(one)));
   expect([...names].sort()).toEqual([
+    'by',
     'kind',
     'le',
     'method',
