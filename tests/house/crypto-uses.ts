@@ -23,7 +23,7 @@ const USES: readonly (readonly [algorithm: string, seen: RegExp])[] = [
   ['HKDF-SHA-256', /hkdfSync\('sha256'/],
   ['Ed25519', /subtle[\s.]*\.?(generateKey|importKey|sign|verify)\([^)]*'Ed25519'/],
   ['PBKDF2-HMAC-SHA-256', /name: 'PBKDF2', hash: 'SHA-256'/],
-  ['scrypt', /\.password\.(hash|verify)\(|scrypt(Sync)?\(/],
+  ['scrypt', /\$context\)\.password\b|scrypt(Sync)?\(/],
   ['WebAuthn', /'@simplewebauthn\/server'/],
   ['equal-time', /timingSafeEqual\(/],
   ['chance', /randomBytes\(|getRandomValues\(|randomUUID\(|randomInt\(|(?<!z\.)\buuidv7\(/],
