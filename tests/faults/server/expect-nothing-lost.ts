@@ -1,12 +1,13 @@
 import { expect, it } from 'vitest';
 import type { Engine } from './engine.ts';
-import { bundleWriter, killInRounds } from './kill-rounds.ts';
+import { killInRounds } from './kill-rounds.ts';
+import { bundleWriter } from './writing-process.ts';
 
 /** `KILL_ROUNDS=1000 KILL_SEED=7 npm run unit -- tests/faults/server/kill` for more of them, or others. */
 const ROUNDS = Number(process.env['KILL_ROUNDS'] ?? 200);
 const SEED = Number(process.env['KILL_SEED'] ?? 20261128);
 
-/** Holds a fresh store of one engine to it that a process killed while it writes loses, doubles and tears nothing. */
+/** Holds a fresh store of one engine to it that processes killed while they write lose, double and tear nothing. */
 export function expectNothingLost(open: () => Promise<Engine>): void {
   it(`loses, doubles and tears nothing in ${ROUNDS} rounds, and its log is whole after each`, async () => {
     const writer = await bundleWriter();
@@ -18,6 +19,8 @@ export function expectNothingLost(open: () => Promise<Engine>): void {
       // rounds that hit nothing would show nothing
       expect(came.killed.writing).toBeGreaterThan(ROUNDS / 2);
       expect(came.acknowledged).toBeGreaterThan(ROUNDS);
+      expect(came.acknowledgedTwice).toBeGreaterThan(ROUNDS / 4);
+      expect(came.emptied).toBeGreaterThan(ROUNDS / 5);
     } finally {
       await engine.remove();
       writer.remove();

@@ -1,20 +1,24 @@
-import { type ChildProcess, spawn } from 'node:child_process';
-import { once } from 'node:events';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { join, resolve } from 'node:path';
-import { build } from 'vite';
 import type { EventDraft } from '../../../src/records/index.ts';
 import { seeded } from '../../helpers/seeded.ts';
+import { draftInvitation } from '../../store/temp-store.ts';
 import type { Engine } from './engine.ts';
 import { findWrong } from './independent-log.ts';
-import type { Order } from './order.ts';
+import { makeOffers } from './offers.ts';
+import { type Part, type Phase, playRound } from './play-round.ts';
+import { startWriter, type WritingProcess } from './writing-process.ts';
 
 export type Killed = {
   readonly rounds: number;
-  /** processes killed before they had opened the store, while they sent again, and while they wrote */
-  readonly killed: { opening: number; again: number; writing: number };
+  /** rounds in which two or three processes wrote at once */
+  readonly together: number;
+  /** rounds after which no process had the store open any more */
+  readonly emptied: number;
+  /** processes killed before they had opened the store, while they sent what they were given, and while they wrote */
+  readonly killed: Readonly<Record<Phase, number>>;
   readonly offered: number;
   readonly acknowledged: number;
+  /** acknowledged to two processes that had sent it at the same moment */
+  readonly acknowledgedTwice: number;
   /** offered, not acknowledged, and found in the log: the answer was lost and the event was not */
   readonly answersLost: number;
   readonly lost: number;
@@ -23,141 +27,102 @@ export type Killed = {
   readonly wrong: readonly string[];
 };
 
-/** The writer as one file, so that a process is ready in a tenth of a second: 200 rounds are 200 processes. */
-export async function bundleWriter(): Promise<{ file: string; remove: () => void }> {
-  // inside the project, so that what is not bundled is still found
-  const folder = mkdtempSync(resolve(import.meta.dirname, '../../../node_modules/.faults-'));
-  await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      ssr: resolve(import.meta.dirname, 'writer.ts'),
-      outDir: folder,
-      target: 'node24',
-      rollupOptions: { output: { entryFileNames: 'writer.mjs', format: 'es' } },
-    },
-    ssr: { noExternal: true },
-  });
-  return {
-    file: join(folder, 'writer.mjs'),
-    remove: () => rmSync(folder, { recursive: true, force: true }),
-  };
-}
-
 const YEAR_MS = 365 * 24 * 60 * 60 * 1000;
+/** How long a process may go on writing before it is killed, and sending what it was given, ms. */
+const LATE_MS = { opening: 5, given: 5, writing: 60 };
 
-async function startWriter(file: string): Promise<ChildProcess> {
-  const child = spawn(process.execPath, [file], { stdio: ['pipe', 'pipe', 'inherit'] });
-  await once(child.stdout as NodeJS.ReadableStream, 'data');
-  return child;
+/** How many write in a round: one alone in every second, two or three in the others. */
+function drawSize(round: number, random: () => number): number {
+  if (round % 2 === 0) return 1;
+  return random() < 0.7 ? 2 : 3;
 }
 
-type Heard = { phase: 'opening' | 'again' | 'writing'; lines: string[] };
+function drawEnd(process: WritingProcess, random: () => number): NonNullable<Part['end']> {
+  const where = random();
+  const first = process.hasOpened() ? 'given' : 'opening';
+  const phase = where < 0.1 ? first : where < 0.25 ? 'given' : 'writing';
+  return { phase, lateMs: random() * LATE_MS[phase] };
+}
 
-/** Tells the process what to do, waits for a phase to begin and `lateMs` more, and kills it. */
-async function killDuring(
-  child: ChildProcess,
-  order: Order,
-  { phase, lateMs }: { phase: Heard['phase']; lateMs: number },
-): Promise<Heard> {
-  let printed = '';
-  const begun = { opening: '', again: 'open\n', writing: 'writing\n' }[phase];
-  const kill = () => void setTimeout(() => child.kill('SIGKILL'), lateMs);
-  let isAimed = false;
-  const aim = () => {
-    if (isAimed || !printed.includes(begun)) return;
-    isAimed = true;
-    kill();
-  };
-  child.stdout?.on('data', (chunk: Buffer) => {
-    printed += String(chunk);
-    aim();
+/** New drafts that two processes are given at once: one event, and two that belong together. */
+const drawShared = (): EventDraft[][] => [
+  [draftInvitation()],
+  [draftInvitation(), draftInvitation()],
+];
+
+type Scene = { round: number; engine: Engine; given: EventDraft[][] };
+
+/** Who does what in a round. The first one always dies, and it alone has a clock that is out, in every third round. */
+function castParts(crew: WritingProcess[], scene: Scene, random: () => number): Part[] {
+  const { engine, given, round } = scene;
+  const clockOffset = round % 3 === 0 ? Math.round((random() - 0.5) * 10 * YEAR_MS) : 0;
+  return crew.map((process, at) => {
+    const order = {
+      place: engine.place,
+      keyFile: engine.keyFile,
+      given: at < 2 ? given : [],
+      clockOffset: at === 0 ? clockOffset : 0,
+      hands: 1 + Math.floor(random() * 4),
+    };
+    // in the first round somebody has to make the tables
+    if (round === 0) return { process, order, end: { phase: 'writing', lateMs: LATE_MS.writing } };
+    const isDoomed = at === 0 || random() < 0.3;
+    return { process, order, end: isDoomed ? drawEnd(process, random) : null };
   });
-  const closed = once(child, 'close');
-  child.stdin?.end(`${JSON.stringify(order)}\n`);
-  aim();
-  const late = setTimeout(() => child.kill('SIGKILL'), 20_000);
-  await closed;
-  clearTimeout(late);
-  // the last line may be cut in half
-  const lines = printed
-    .slice(0, printed.lastIndexOf('\n') + 1)
-    .split('\n')
-    .filter(Boolean);
-  const seen = lines.includes('writing') ? 'writing' : lines.includes('open') ? 'again' : 'opening';
-  return { phase: seen, lines };
+}
+
+function phaseOf(lines: readonly string[]): Phase {
+  if (lines.includes('writing')) return 'writing';
+  return lines.includes('open') ? 'given' : 'opening';
 }
 
 /**
- * Kills a writing process `rounds` times at moments of chance, with its clock up to five years out, and reads
- * the store after each without the site's code. What nobody heard the answer to is sent again by the next.
+ * Kills writing processes `rounds` times at moments of chance, with their clocks up to five years out, and reads the
+ * store after each round without the site's code. In every second round two or three write at once and one or more of
+ * them are killed. What nobody heard the answer to is sent again by two processes at the same moment where there are
+ * two, and so are some new events.
  */
 export async function killInRounds(
   engine: Engine,
   { rounds, seed, writer }: { rounds: number; seed: number; writer: string },
 ): Promise<Killed> {
   const random = seeded(seed);
-  const acknowledged = new Set<string>();
-  const pairs: string[][] = [];
-  const killed = { opening: 0, again: 0, writing: 0 };
+  const offers = makeOffers();
+  const killed = { opening: 0, given: 0, writing: 0 };
   const wrong: string[] = [];
-  let open: EventDraft[][] = [];
-  let offered = 0;
   const answersLost = new Set<string>();
-  let lost = 0;
-  let doubled = 0;
-  let torn = 0;
+  const sums = { lost: 0, doubled: 0, torn: 0, together: 0, emptied: 0 };
+  let crew: WritingProcess[] = [];
   let next = startWriter(writer);
-  for (let round = 0; round < rounds; round++) {
-    const child = await next;
-    next = startWriter(writer);
-    const where = random();
-    const phase = where < 0.1 ? 'opening' : where < 0.25 ? 'again' : 'writing';
-    const heard = await killDuring(
-      child,
-      {
-        place: engine.place,
-        keyFile: engine.keyFile,
-        again: open,
-        clockOffset: round % 3 === 0 ? Math.round((random() - 0.5) * 10 * YEAR_MS) : 0,
-        hands: 1 + Math.floor(random() * 4),
-      },
-      { phase: round === 0 ? 'writing' : phase, lateMs: random() * (phase === 'writing' ? 60 : 5) },
-    );
-    killed[heard.phase]++;
-    for (const line of heard.lines) {
-      const [word = '', ...rest] = line.split(' ');
-      if (word === 'failed') wrong.push(`round ${round}: the writer failed: ${rest.join(' ')}`);
-      if (word === 'offer') {
-        const drafts = JSON.parse(rest.join(' ')) as EventDraft[];
-        offered += drafts.length;
-        open.push(drafts);
-        if (drafts.length > 1) pairs.push(drafts.map(({ id }) => id));
+  try {
+    for (let round = 0; round < rounds && wrong.length === 0; round++) {
+      const size = drawSize(round, random);
+      while (crew.length < size) {
+        crew.push(await next);
+        next = startWriter(writer);
       }
-      if (word === 'kept') for (const id of rest) acknowledged.add(id);
-    }
-    open = open.filter((drafts) => drafts.some(({ id }) => !acknowledged.has(id)));
+      if (size > 1 && random() < 0.5) drawShared().forEach(offers.offer);
+      const given = offers.open();
+      const parts = castParts(crew.slice(0, size), { round, engine, given }, random);
+      await playRound(parts);
 
-    const log = await engine.readLog();
-    wrong.push(...findWrong(log, engine.keyFile).map((one) => `round ${round}: ${one}`));
-    const ids = log.rows.map(({ id }) => id);
-    const there = new Set(ids);
-    doubled += ids.length - there.size;
-    lost += [...acknowledged].filter((id) => !there.has(id)).length;
-    torn += pairs.filter((pair) => new Set(pair.map((id) => there.has(id))).size > 1).length;
-    for (const { id } of open.flat()) if (there.has(id)) answersLost.add(id);
-    if (wrong.length > 0) break;
+      const said = parts.map(({ process }) => process.takeLines());
+      for (const [at, { end }] of parts.entries()) {
+        if (end !== null) killed[phaseOf(said[at] ?? [])]++;
+      }
+      crew = crew.filter((process) => !process.hasEnded());
+      if (size > 1) sums.together++;
+      if (!crew.some((process) => process.hasOpened())) sums.emptied++;
+
+      const log = await engine.readLog();
+      const found = [...offers.enter(said), ...findWrong(log, engine.keyFile)];
+      wrong.push(...found.map((one) => `round ${round}: ${one}`));
+      const compared = offers.compare(log.rows.map(({ id }) => id));
+      for (const name of ['lost', 'doubled', 'torn'] as const) sums[name] += compared[name];
+      for (const { id } of compared.answersLost) answersLost.add(id);
+    }
+  } finally {
+    await Promise.all([...crew, await next].map((process) => process.kill(0)));
   }
-  (await next).kill('SIGKILL');
-  return {
-    rounds,
-    killed,
-    offered,
-    acknowledged: acknowledged.size,
-    answersLost: answersLost.size,
-    lost,
-    doubled,
-    torn,
-    wrong,
-  };
+  return { rounds, ...sums, ...offers.counts(), killed, answersLost: answersLost.size, wrong };
 }
