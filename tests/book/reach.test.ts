@@ -89,7 +89,7 @@ describe('what a page reads of the log', () => {
     const at = now();
     const { benches, nameOf, units } = workshop;
     const expected = dueOf({ at, events: whole, people, benches, units, nameOf });
-    const told = await dueOfAll(workshop, workshop.people, at, site);
+    const { due: told } = await dueOfAll(workshop, { at, whose: workshop.people }, site);
     const ids = (all: readonly { readonly id: string; readonly text: string }[]) =>
       all.map(({ id, text }) => `${id} ${text}`).sort();
     expect(ids(told)).toEqual(ids(expected));
@@ -100,7 +100,8 @@ describe('what a page reads of the log', () => {
   it('tells a trainee what is due for them and nothing of anybody else', async () => {
     const workshop = await workshopOf(org, site, {}, say);
     const reader = { org, person: named('Mira Holt'), role: 'trainee' as const };
-    const own = await dueFor(workshop, reader, { at: now(), whose: workshop.people }, site);
+    const asked = { at: now(), whose: workshop.people };
+    const { due: own } = await dueFor(workshop, reader, asked, site);
     expect(own.map(({ kind, person }) => [kind, person])).toEqual([
       ['authorisation-ends', reader.person],
     ]);
@@ -182,7 +183,7 @@ describe('what a page reads of the log', () => {
   it('shows a reader their own alone, though others are in the workshop', async () => {
     const workshop = await workshopOf(org, site, { people: people.map(({ person }) => person) });
     const reader = { org, person: named('Tom Okafor'), role: 'trainee' as const };
-    expect(await dueFor(workshop, reader, { at: now(), whose: people }, site)).toEqual([]);
+    expect((await dueFor(workshop, reader, { at: now(), whose: people }, site)).due).toEqual([]);
   });
 
   it('sees an end that was entered since', async () => {

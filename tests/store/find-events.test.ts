@@ -62,6 +62,27 @@ describe('events looked for', () => {
   });
 });
 
+describe('a few events of several kinds', () => {
+  const kinds = ['bench.taken-out', 'bench.returned'];
+  beforeAll(async () => {
+    for (const bench of ['p1', 'p2']) {
+      const { about, ...draft } = draftInvitation({ about: bench, by: 't1' });
+      const body = { bench, reason: 'Cracked.' };
+      await temp.store.append({ ...draft, about, kind: 'bench.taken-out', body } as never);
+      await temp.store.append(returned(bench, 't1'));
+    }
+  });
+
+  it('are the first or the last of all of them together, in the order of the log', async () => {
+    expect(await seqs({ kinds, last: 3 })).toEqual([33, 34, 35]);
+    expect(await seqs({ kinds, last: 5 })).toEqual([31, 32, 33, 34, 35]);
+    expect(await seqs({ kinds, limit: 2 })).toEqual([0, 1]);
+    expect(await seqs({ kinds, after: 30, limit: 2 })).toEqual([31, 32]);
+    expect(await seqs({ kinds, about: 'p1', last: 2 })).toEqual([32, 33]);
+    expect(await seqs({ after: 29, limit: 4 })).toEqual([31, 32, 33, 34]);
+  });
+});
+
 describe('the leaf hash of the store', () => {
   it('is the one of RFC 6962 that browsers work out, for any text', () => {
     fc.assert(

@@ -1,6 +1,7 @@
 import type { Site, Viewer } from '../../accounts/index.ts';
 import { can } from '../../accounts/index.ts';
 import type { DeviceKeyView } from '../../components/practical/device-view.ts';
+import { keyUsesOf } from './key-uses.ts';
 
 /** Whether this viewer may look at, and end, the keys of this person. */
 export const mayEndKey = (viewer: Viewer, person: string): boolean =>
@@ -9,30 +10,26 @@ export const mayEndKey = (viewer: Viewer, person: string): boolean =>
     : can(viewer, 'device-key.end-other', { org: viewer.org, person });
 
 /** The device keys of a workshop that this viewer may end, their own first, and the newest first. */
-export async function deviceKeysFor(viewer: Viewer, { store }: Site): Promise<DeviceKeyView[]> {
-  const all = await store.events({
+export async function deviceKeysFor(viewer: Viewer, site: Site): Promise<DeviceKeyView[]> {
+  const changes = await site.store.events({
     org: viewer.org,
-    kinds: ['device-key.enrolled', 'device-key.ended', 'practical.signed', 'practical.cosigned'],
+    kinds: ['device-key.enrolled', 'device-key.ended'],
   });
+  const uses = await keyUsesOf(viewer.org, site);
   const keys = new Map<string, DeviceKeyView>();
-  for (const { event } of all) {
+  for (const { event } of changes) {
     if (event === null) continue;
     const { keyId } = event.body;
     const key = keys.get(keyId);
     const at = event.received;
-    if (event.kind === 'device-key.enrolled') {
+    if (event.kind === 'device-key.enrolled' && key === undefined) {
       const { label } = event.body;
-      const person = event.by;
-      const fresh = { firstUsed: null, lastUsed: null, signed: 0, end: null };
-      if (key === undefined) keys.set(keyId, { keyId, person, label, enrolledAt: at, ...fresh });
-    } else if (key === undefined) {
-      // signed with a key that was never enrolled: the record itself reads as broken
-    } else if (event.kind === 'device-key.ended') {
+      const { first = null, last = null, signed = 0 } = uses.get(keyId) ?? {};
+      const use = { firstUsed: first, lastUsed: last, signed };
+      keys.set(keyId, { keyId, person: event.by, label, enrolledAt: at, ...use, end: null });
+    } else if (event.kind === 'device-key.ended' && key !== undefined) {
       const { reason } = event.body;
       keys.set(keyId, { ...key, end: key.end ?? { at, by: event.by, reason } });
-    } else {
-      const { firstUsed, signed } = key;
-      keys.set(keyId, { ...key, firstUsed: firstUsed ?? at, lastUsed: at, signed: signed + 1 });
     }
   }
   const isOwn = ({ person }: DeviceKeyView) => Number(person === viewer.person);

@@ -2,15 +2,13 @@ import { can, type Role, type Site } from '../../accounts/index.ts';
 import { type Due, dueOf } from '../../competence/index.ts';
 import { sayTold } from '../../components/people/say-told.ts';
 import type { Speaker } from '../../words/say.ts';
-import { eventsOf } from './events-of.ts';
+import { countDue, dueOfPeople } from './count-due.ts';
 import { readChecks, readTogether } from './read-events.ts';
 import { type Workshop, withPeople } from './workshop.ts';
 
 /** Who looks: a signed-in person, or whoever a calendar address belongs to. */
 export type DueReader = { readonly org: string; readonly person: string; readonly role: Role };
 
-/** People worked out between two turns of the process, so that others are served meanwhile. */
-const AT_A_TIME = 100;
 /** Newest records of work at machines that are looked at for which machines are in use. */
 const MOST_USES = 500;
 /** Newest checks of each machine that are looked at for one of today. */
@@ -35,56 +33,59 @@ export async function dueAtMachines(workshop: Workshop, at: string, site: Site):
   );
 }
 
-/** What is due for some people, from their own records. */
-export function dueOfPeople(workshop: Workshop, whose: Workshop['people'], at: string): Due[] {
-  const { benches, nameOf, units } = workshop;
-  return whose.flatMap((person) =>
-    dueOf({
-      ...{ at, benches, units, nameOf, people: [person] },
-      events: eventsOf(workshop, person.person),
-    }).filter((due) => due.person !== null),
-  );
-}
+/** What is due, and how far everybody it is asked of was counted; the same number twice once it is done. */
+export type DueFound = {
+  readonly due: readonly Due[];
+  readonly done: number;
+  readonly all: number;
+};
 
-/** What is due for some people and at the machines, by day: some people at a time. */
+/** People of the workshop, and the instant. */
+export type DueAsked = {
+  readonly at: string;
+  readonly whose: Workshop['people'];
+  /** ms to wait until everybody is counted; a page has a little by itself */
+  readonly patience?: number;
+};
+
+/** What is due for some people now and at the machines, by day: people as they were counted last. */
 export async function dueOfAll(
   workshop: Workshop,
-  whose: Workshop['people'],
-  at: string,
+  { at, patience, whose }: DueAsked,
   site: Site,
-): Promise<Due[]> {
-  const found = await dueAtMachines(workshop, at, site);
-  for (let from = 0; from < whose.length; from += AT_A_TIME) {
-    const some = whose.slice(from, from + AT_A_TIME);
-    const people = some.map(({ person }) => person);
-    found.push(...dueOfPeople(await withPeople(workshop, people, site), some, at));
-    await new Promise((resolve) => setImmediate(resolve));
-  }
-  return byDay(found);
+): Promise<DueFound> {
+  const machines = await dueAtMachines(workshop, at, site);
+  if (whose.length === 0) return { due: byDay(machines), done: 0, all: 0 };
+  const asked = { org: workshop.org, instant: at, isNow: true };
+  const { all, done, found } = await countDue(asked, site, patience);
+  const people = whose.flatMap(({ person }) => found.get(person) ?? []);
+  return { due: byDay([...machines, ...people]), done, all };
 }
 
 /**
  * What is due for one reader by their role: for who looks after others all that is due for the people named and
  * at the machines, and their own for the rest.
- * @param whose people of the workshop
  */
 export async function dueFor(
   workshop: Workshop,
   reader: DueReader,
-  { at, whose }: { readonly at: string; readonly whose: Workshop['people'] },
+  asked: DueAsked,
   site: Site,
-): Promise<Due[]> {
+): Promise<DueFound> {
+  const { at } = asked;
   const viewer = { ...reader, name: '', email: '', signedInAt: at };
   if (can(viewer, 'due.read', { org: reader.org })) {
-    const all = await dueOfAll(workshop, whose, at, site);
-    return all.filter(({ who }) => who.includes(reader.role));
+    const { due, ...counted } = await dueOfAll(workshop, asked, site);
+    return { due: due.filter(({ who }) => who.includes(reader.role)), ...counted };
   }
-  if (!can(viewer, 'due.read', { org: reader.org, person: reader.person })) return [];
+  const nothing = { due: [], done: 0, all: 0 };
+  if (!can(viewer, 'due.read', { org: reader.org, person: reader.person })) return nothing;
   const own = workshop.people.filter(({ person }) => person === reader.person);
   const known = await withPeople(workshop, [reader.person], site);
-  return byDay(dueOfPeople(known, own, at)).filter(
+  const due = byDay(dueOfPeople(known, own, at)).filter(
     ({ person, who }) => person === reader.person && who.includes('trainee'),
   );
+  return { ...nothing, due };
 }
 
 /** Where what is due is dealt with: the sheet, the record, the person or the machine it is about. */

@@ -1,7 +1,7 @@
-/** People worked out for one page: what a workshop has in one go, and a large one page by page. */
-const PEOPLE_A_PAGE = 500;
+/** People, or things due, on one page: what a workshop has in one go, and a large one page by page. */
+const LINES_A_PAGE = 500;
 
-/** One page of some people, counted from 1. */
+/** One page of a list, counted from 1. */
 export type PeoplePage<One> = {
   readonly shown: readonly One[];
   readonly page: number;
@@ -10,12 +10,12 @@ export type PeoplePage<One> = {
 
 /** @param asked the page as it stands in an address; anything that is no page is the first or the last */
 export function pageOf<One>(
-  people: readonly One[],
+  list: readonly One[],
   asked: string | null,
-  each: number = PEOPLE_A_PAGE,
+  each: number = LINES_A_PAGE,
 ): PeoplePage<One> {
-  const pages = Math.max(1, Math.ceil(people.length / each));
+  const pages = Math.max(1, Math.ceil(list.length / each));
   const wanted = Math.floor(Number(asked ?? 1));
   const page = Math.min(pages, Math.max(1, Number.isFinite(wanted) ? wanted : 1));
-  return { shown: people.slice((page - 1) * each, page * each), page, pages };
+  return { shown: list.slice((page - 1) * each, page * each), page, pages };
 }

@@ -65,17 +65,40 @@ export type AuthorisationFilter = {
   readonly state: string;
 };
 
+/** As much of an authorisation as a list is narrowed by, whosever it is. */
+export type LeaveMark = {
+  readonly bench: string;
+  readonly work: readonly string[];
+  readonly state: AuthorisationStatus['state'];
+};
+
+export const markOf = ({
+  state,
+  statement,
+}: Pick<AuthorisationStatus, 'state' | 'statement'>): LeaveMark => ({
+  bench: statement.bench.id,
+  work: statement.work,
+  state,
+});
+
+/** Whether it fits every part of a filter that is filled in; whose it is is not looked at. */
+export const fitsLeave = (
+  leave: LeaveMark,
+  { bench, work, state }: Pick<AuthorisationFilter, 'bench' | 'work' | 'state'>,
+): boolean =>
+  (bench === '' || leave.bench === bench) &&
+  (work === '' || leave.work.includes(work)) &&
+  (state === '' || leave.state === state);
+
 /** Those that fit every part of a filter that is filled in. */
 export const filterAuthorisations = (
   all: readonly ListedAuthorisation[],
-  { person, bench, work, state }: AuthorisationFilter,
+  filter: AuthorisationFilter,
 ): ListedAuthorisation[] =>
   all.filter(
     ({ statement, status }) =>
-      (person === '' || statement.who.person === person) &&
-      (bench === '' || statement.bench.id === bench) &&
-      (work === '' || statement.work.some((one) => one === work)) &&
-      (state === '' || status.state === state),
+      (filter.person === '' || statement.who.person === filter.person) &&
+      fitsLeave(markOf(status), filter),
   );
 
 /** The instant a day is looked at: now for today, the last moment of any other day. */

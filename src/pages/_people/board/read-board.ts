@@ -15,7 +15,8 @@ import { stuckOn } from '../../../components/people/stuck-on.ts';
 import { answersByPerson } from '../../../learning/index.ts';
 import type { Language } from '../../../words/index.ts';
 import { listAuthorisations } from '../../_desk/authorise/list.ts';
-import { byDay, dueAtMachines, dueOfPeople } from '../../_desk/due-list.ts';
+import { dueOfPeople } from '../../_desk/count-due.ts';
+import { byDay, dueAtMachines } from '../../_desk/due-list.ts';
 import { eventsOf } from '../../_desk/events-of.ts';
 import { standingOf, type Workshop, withPeople } from '../../_desk/workshop.ts';
 
