@@ -29,6 +29,7 @@ export const ON_BOTH_ENGINES: readonly string[] = [
   'tests/attempts/sittings.test.ts',
   'tests/attempts/test-sittings.test.ts',
   'tests/book/authorise.test.ts',
+  'tests/book/keep-count.test.ts',
   'tests/book/matrix.test.ts',
   'tests/book/reach.test.ts',
   'tests/house/data-map.test.ts',
