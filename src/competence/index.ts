@@ -28,6 +28,7 @@ export * from './status/tell-status.ts';
 export * from './status/unit-status.ts';
 export type { RuleLine } from './status/weigh-evidence.ts';
 export * from './status/work-status.ts';
+export { leastTold } from './told/least-told.ts';
 export {
   placesOf,
   sayToldInEnglish,

@@ -58,6 +58,8 @@ export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
   'tests/accounts/lock-out-properties.test.ts':
     'measures what hashing costs, and tries properties of sums; lock-out runs on both',
   'tests/faults/server/no-room.test.ts': 'a full disk under SQLite; no-room-postgres is the other',
+  'tests/pack/least-words.test.ts':
+    'reads what is said; the same pack is read from both in tests/pack/zip',
   'tests/pack/pdf.test.ts':
     'reads what is printed; the same pack is read from both in tests/pack/zip',
   'tests/records/commands.test.ts': 'commands that read files',

@@ -1,6 +1,6 @@
 import { addDays, type Day, dayOf, type Instant, startOfDay } from '../dates.ts';
 import { countsFrom, receivedAt, timeOf } from '../log/instants.ts';
-import type { EventOf } from '../log/log-event.ts';
+import type { EventOf, SuspendCause } from '../log/log-event.ts';
 import type { Log } from '../log/read-log.ts';
 import { type Given, lifts, refreshesOf } from './refreshes.ts';
 import { type LastUse, lastUseOf, usesOf } from './uses.ts';
@@ -17,7 +17,10 @@ export type RestCause = {
   /** the event that says so; null for a long break */
   readonly event: string | null;
   readonly by: string | null;
+  /** as it was typed; empty where nobody typed one */
   readonly reason: string;
+  /** the kind of reason it was suspended for */
+  readonly suspendedFor?: SuspendCause;
 };
 
 const instantOf = (at: number): Instant => new Date(at).toISOString();
@@ -92,6 +95,7 @@ const suspensions = (log: Log, given: Given, now: number): RestCause[] =>
       event: event.id,
       by: event.by,
       reason: event.body.reason,
+      suspendedFor: event.body.cause,
     }));
 
 function longBreaks({ breaks, until }: LastUse, now: number): RestCause[] {

@@ -10,7 +10,8 @@ export function tellCause(cause: RestCause, nameOf: NameOf): Told {
   const day = onDay(cause.since);
   if (cause.kind !== 'suspended') return tell(`rests.${cause.kind}`, { day });
   const who = shortName(nameOf(cause.by ?? ''));
-  return tell('rests.suspended', { day, who, reason: clause(cause.reason) });
+  const kind = cause.suspendedFor ?? 'other';
+  return tell('rests.suspended', { day, who, reason: clause(cause.reason), kind });
 }
 
 /** How many units of a kind of work are signed off, while not all are. */

@@ -66,6 +66,9 @@ export type MachineFile = {
 
 type Answer = 'agrees' | 'disagrees';
 
+/** The kind of reason that somebody lays an authorisation to rest for. */
+export type SuspendCause = 'near-miss' | 'machine-change' | 'guard-change' | 'long-break' | 'other';
+
 /** The fields read here, by kind of event. */
 export type Bodies = {
   'person.joined': { readonly role: string };
@@ -128,7 +131,11 @@ export type Bodies = {
   };
   'authorisation.given': { readonly statement: GivenStatement };
   'authorisation.seconded': { readonly authorisation: string; readonly answer: Answer };
-  'authorisation.suspended': { readonly authorisation: string; readonly reason: string };
+  'authorisation.suspended': {
+    readonly authorisation: string;
+    readonly cause: SuspendCause;
+    readonly reason: string;
+  };
   'authorisation.refreshed': {
     readonly authorisation: string;
     readonly how: 'practical' | 'talked-through';

@@ -1,10 +1,10 @@
-import type { MatrixCell } from '../../../competence/index.ts';
+import { leastTold, type MatrixCell } from '../../../competence/index.ts';
 import { sayTold } from '../../../components/people/say-told.ts';
 import type { Speaker } from '../../../words/say.ts';
 import type { PackContent, PackPerson } from '../content.ts';
 import type { Block } from './block.ts';
 
-/** What one person may do at one place, in words. */
+/** What one person may do at one place, as an inspector reads it: without the words anybody typed as a reason. */
 export function sayCell(cell: MatrixCell | undefined, say: Speaker): string {
   if (cell === undefined) return say('pack.doc.cell.none');
   const { authorisation, because, otherwise, state, until } = cell;
@@ -13,7 +13,7 @@ export function sayCell(cell: MatrixCell | undefined, say: Speaker): string {
     return say(`pack.doc.cell.${state}`, { day: say.day(until ?? '') }) + late;
   }
   if (authorisation === null) return say('pack.doc.cell.none') + late;
-  const why = because.map(({ told }) => sayTold(told, say)).join('; ');
+  const why = because.map(({ told }) => sayTold(leastTold(told), say)).join('; ');
   return say(`pack.doc.cell.${state}`, { why }) + late;
 }
 
