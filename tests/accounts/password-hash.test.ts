@@ -159,4 +159,24 @@ describe('taking turns', () => {
     // and whoever comes to an empty queue begins at once
     expect(await turns(async () => 'now')).toBe('now');
   });
+
+  it('lets nobody who comes later take the place of whoever waits', async () => {
+    const turns = makeTurns(2);
+    let [running, most, come] = [0, 0, 0];
+    const work = async (): Promise<void> => {
+      running += 1;
+      most = Math.max(most, running);
+      await new Promise((wake) => setImmediate(wake));
+      running -= 1;
+    };
+    const all: Promise<void>[] = [];
+    const comeAgain = (): void => {
+      come += 1;
+      if (come < 100) all.push(turns(work).then(comeAgain), turns(work).then(comeAgain));
+    };
+    comeAgain();
+    for (let i = 0; i < all.length; i++) await all[i];
+    expect(all.length).toBeGreaterThan(100);
+    expect(most).toBe(2);
+  });
 });

@@ -22,6 +22,8 @@ describe('a bucket of tokens', () => {
     expect(buckets.take('mira', 4, 4_000)).toBe(0);
     expect(buckets.take('mira', 1, 4_000)).toBe(1);
     expect(buckets.take('tom', 1, 4_000)).toBe(0);
+    // and it never holds more than that
+    expect([60, 1].map((cost) => buckets.take('tom', cost, 60_000))).toEqual([0, 1]);
   });
 
   it('gives what costs more than it holds to whoever has waited a minute', () => {

@@ -98,13 +98,11 @@ export async function verifyPassword({
   return timingSafeEqual(key, kept.key);
 }
 
-/** Whether a hash is to be made anew: in the former form, or of less memory or work than today's. */
+/** Whether a hash is to be made anew: it takes less memory or work than today's, as every one of the former form does. */
 export function isOutdated(hash: string): boolean {
   const { cost } = readKept(hash);
   const memory = ({ ln, r }: Cost): number => 2 ** ln * r;
-  return (
-    OF_FORMER.test(hash) || memory(cost) < memory(PRESENT) || blocksOf(cost) < blocksOf(PRESENT)
-  );
+  return memory(cost) < memory(PRESENT) || blocksOf(cost) < blocksOf(PRESENT);
 }
 
 /** A hash that no password has: whoever is not here costs the same work as whoever is. */
