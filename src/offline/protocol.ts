@@ -19,6 +19,19 @@ export type ToWorker =
   | { readonly do: 'keep-sheet' }
   | { readonly do: 'remove' };
 
+const isText = (value: unknown): value is string =>
+  typeof value === 'string' && value.length > 0 && value.length < 200;
+
+/** What a message asks for, or null: what is not known is not answered. */
+export function readAsk(data: unknown): ToWorker | null {
+  if (typeof data !== 'object' || data === null) return null;
+  const { do: what, language, path } = data as Readonly<Record<string, unknown>>;
+  if (what === 'keep') return isText(language) ? { do: what, language } : null;
+  if (what === 'keep-bench')
+    return isText(path) && path.startsWith('/') ? { do: what, path } : null;
+  return what === 'keep-sheet' || what === 'remove' ? { do: what } : null;
+}
+
 export type FromWorker = { readonly kept: Kept } | { readonly removed: true };
 
 /** The files of one language: pages by their paths without a slash at the end, and what they need. */

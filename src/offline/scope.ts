@@ -4,7 +4,7 @@ export type FetchEvent = ExtendableEvent & {
   readonly request: Request;
   respondWith(answer: Promise<Response>): void;
 };
-export type MessageFrom = ExtendableEvent & { readonly data: unknown };
+export type MessageFrom = ExtendableEvent & { readonly data: unknown; readonly origin: string };
 
 type Client = { postMessage(message: unknown): void };
 type Events = {

@@ -4,7 +4,7 @@ import { builtFile } from './kinds/built-file.ts';
 import { coursePage } from './kinds/course.ts';
 import { otherPage } from './kinds/no-network.ts';
 import { sheetPage } from './kinds/sheet.ts';
-import { type ToWorker, withoutSlash } from './protocol.ts';
+import { readAsk, withoutSlash } from './protocol.ts';
 import { scope } from './scope.ts';
 
 /** What stands between the pages and the network. A kind of page to come gets a module of its own. */
@@ -23,12 +23,10 @@ scope.addEventListener('fetch', (event) => {
   if (kind !== undefined) event.respondWith(kind.answer(url, request));
 });
 
-const isAsk = (data: unknown): data is ToWorker =>
-  typeof data === 'object' && data !== null && 'do' in data;
-
 scope.addEventListener('message', (event) => {
-  const { data } = event;
-  if (!isAsk(data)) return;
+  // the browser lets pages of this site alone reach its worker; that is not left to it alone
+  const data = event.origin === scope.location.origin ? readAsk(event.data) : null;
+  if (data === null) return;
   // without a network it is taken up again from the next page
   const quietly = (work: Promise<void>) => event.waitUntil(work.catch(() => undefined));
   if (data.do === 'keep') quietly(keepCourse(data.language));
