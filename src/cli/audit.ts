@@ -1,7 +1,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { type AuditReport, auditLog, publicKeyOfDid } from '../records/index.ts';
+import { countPassed } from '../store/backup/index.ts';
 import { openSiteKey, openStore } from '../store/index.ts';
+import { makeProgressLine } from './progress-line.ts';
 import { BadInput, locate, printable, readText, runCommand } from './read-input.ts';
 import { readOptions } from './read-options.ts';
 import { readSigner } from './verify-arguments.ts';
@@ -73,11 +75,16 @@ async function audit(words: readonly string[]): Promise<number> {
   const siteKey = await openSiteKey(join(folder, 'site-key.json'), true);
   const store = await openStore(url === undefined ? { file } : { url }, siteKey);
   try {
-    const report = await auditLog(store.readChunks(), {
-      checkpoints: [...kept, await store.checkpoint()],
+    const newest = await store.checkpoint();
+    // C2SP tlog-checkpoint: the second line is the size
+    const whole = Number(newest.split('\n')[1]);
+    const progress = makeProgressLine();
+    const count = (done: number) => progress.tell({ step: 'audit', done, whole });
+    const report = await auditLog(countPassed(store.readChunks(), count), {
+      checkpoints: [...kept, newest],
       publicKeys: [siteKey.publicKey, ...signers.map(publicKeyOfDid).filter((key) => key !== null)],
       depth: asked.hashes === true ? 'hashes' : 'events',
-    });
+    }).finally(progress.clear);
     process.stdout.write(
       `${asked.json === true ? JSON.stringify(report) : writeReport(report, kept.length)}\n`,
     );

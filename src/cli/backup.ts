@@ -1,5 +1,6 @@
 import { makeBackup } from '../store/backup/index.ts';
 import { readBackupArguments, saidPlainly, sayBytes, sayTime } from './backup-arguments.ts';
+import { makeProgressLine } from './progress-line.ts';
 import { runCommand } from './read-input.ts';
 import { siteVersion } from './site-folders.ts';
 
@@ -17,9 +18,10 @@ async function backup(words: readonly string[]): Promise<number> {
     return 0;
   }
   const began = performance.now();
+  const progress = makeProgressLine();
   const manifest = await saidPlainly(
-    makeBackup({ ...asked, version: siteVersion(), now: new Date() }),
-  );
+    makeBackup({ ...asked, version: siteVersion(), now: new Date(), tell: progress.tell }),
+  ).finally(progress.clear);
   const bytes = manifest.files.reduce((sum, file) => sum + file.bytes, 0);
   const keyLine =
     manifest.key.kept === 'apart'

@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { makeBackup, restoreBackup } from '../store/backup/index.ts';
 import { saidPlainly, sayBytes, sayTime } from './backup-arguments.ts';
+import { makeProgressLine } from './progress-line.ts';
 import { BadInput, locate, runCommand } from './read-input.ts';
 import { readOptions } from './read-options.ts';
 import { dataFolder, SITE_ROOT, siteVersion } from './site-folders.ts';
@@ -87,6 +88,7 @@ async function startOn(dataDir: string, database?: string): Promise<Answers> {
 type Drill = { readonly dataDir: string; readonly from?: string; readonly into?: string };
 
 async function drillIn(place: string, { dataDir, from, into }: Drill): Promise<number> {
+  const { tell, show, clear } = makeProgressLine();
   const say = (text: string) => process.stdout.write(`${text}\n`);
   const began = performance.now();
   const copy = join(place, 'backup');
@@ -97,23 +99,26 @@ async function drillIn(place: string, { dataDir, from, into }: Drill): Promise<n
       folder: copy,
       version: siteVersion(),
       now: new Date(),
+      tell,
       ...(from === undefined ? {} : { databaseUrl: from }),
     }),
-  );
+  ).finally(clear);
   const bytes = files.reduce((sum, file) => sum + file.bytes, 0);
   say(`backup    ${sayTime(performance.now() - began)}  ${log.size} events, ${sayBytes(bytes)}`);
   const { took } = await saidPlainly(
     restoreBackup({
       folder: copy,
       dataDir: restored,
+      tell,
       ...(into === undefined ? {} : { databaseUrl: into }),
     }),
-  );
+  ).finally(clear);
   say(`digests   ${sayTime(took.check)}  as the manifest says`);
   say(`copy      ${sayTime(took.copy)}`);
   say(`audit     ${sayTime(took.audit)}  size, root and checkpoint as the manifest says`);
   const starting = performance.now();
-  const { well: isWell, events } = await startOn(restored, into);
+  show('Starting the site on what was restored');
+  const { well: isWell, events } = await startOn(restored, into).finally(clear);
   const well = isWell && events === log.size;
   say(
     `start     ${sayTime(performance.now() - starting)}  /api/health ${isWell ? 'ok' : 'NOT ok'}, ${events} events`,

@@ -2,7 +2,8 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { isDatabaseUrl } from '../server/index.ts';
 import { isStoreAway, isStoreUnusable, openSiteKey } from '../store/index.ts';
-import { MoveProblem, moveStore } from '../store/move/index.ts';
+import { type MoveOrder, MoveProblem, moveStore } from '../store/move/index.ts';
+import { makeProgressLine } from './progress-line.ts';
 import { BadInput, runCommand } from './read-input.ts';
 import { readOptions } from './read-options.ts';
 import { dataFolder } from './site-folders.ts';
@@ -14,6 +15,8 @@ import { dataFolder } from './site-folders.ts';
 
 const USAGE =
   'Usage: npm run --silent move -- --to postgres://user@host/database [--owner postgres://owner@host/database] [--data FOLDER]';
+
+const DOING = { copy: 'Copying', compare: 'Comparing', audit: 'Auditing' } as const;
 
 function readWords(words: readonly string[]) {
   return readOptions(
@@ -60,18 +63,16 @@ async function move(words: readonly string[]): Promise<number> {
   if (!existsSync(file))
     throw new BadInput(`${folder} holds no store; name its folder with --data.`);
   const siteKey = await openSiteKey(join(folder, 'site-key.json'), true);
-  const isTerminal = process.stderr.isTTY === true;
-  const tell = (table: string, rows: number) => {
-    if (isTerminal) process.stderr.write(`\r\u001b[K${table}: ${rows}`);
-  };
-  const moved = await moveStore({ file, target, siteKey, tell }).catch((error: unknown) => {
+  const { clear, show } = makeProgressLine();
+  const tell: MoveOrder['tell'] = (doing, table, rows) => show(`${DOING[doing]} ${table}: ${rows}`);
+  const moving = moveStore({ file, target, siteKey, tell }).finally(clear);
+  const moved = await moving.catch((error: unknown) => {
     if (error instanceof MoveProblem || isStoreUnusable(error)) throw new BadInput(error.message);
     if (isStoreAway(error)) {
       throw new BadInput(`The database cannot be reached (${(error as Error).message}).`);
     }
     throw error;
   });
-  if (isTerminal) process.stderr.write('\r\u001b[K');
   const lines = moved.tables
     .filter(({ rows }) => rows > 0)
     .map(

@@ -1,5 +1,6 @@
 import { restoreBackup } from '../store/backup/index.ts';
 import { readBackupArguments, saidPlainly, sayTime } from './backup-arguments.ts';
+import { makeProgressLine } from './progress-line.ts';
 import { runCommand } from './read-input.ts';
 
 /**
@@ -15,7 +16,10 @@ async function restore(words: readonly string[]): Promise<number> {
     process.stdout.write(`${USAGE}\n`);
     return 0;
   }
-  const { manifest, fault, took } = await saidPlainly(restoreBackup(asked));
+  const progress = makeProgressLine();
+  const { manifest, fault, took } = await saidPlainly(
+    restoreBackup({ ...asked, tell: progress.tell }),
+  ).finally(progress.clear);
   process.stdout.write(
     [
       `Restored ${manifest.log.size} events into ${asked.databaseUrl === undefined ? asked.dataDir : 'the database'}, as they were at ${manifest.madeAt}.`,

@@ -1,6 +1,6 @@
 import type { Site, Viewer } from '../../src/accounts/index.ts';
 import { addDays, addMonths, type RegisteredBench, type Unit } from '../../src/competence/index.ts';
-import { newId, type Statement, withMeaning } from '../../src/records/index.ts';
+import { newId, type Signoff, type Statement, withMeaning } from '../../src/records/index.ts';
 import { loadUnits } from '../../src/store/content-files.ts';
 
 /** Everything that signs somebody off in full, entered in the log as a trainer's device would have. */
@@ -12,6 +12,8 @@ type SignOff = {
   readonly work: Statement['work'];
   /** last day watched */
   readonly day: string;
+  /** signs as a device would; left out, what stands there is shaped as a signature and no more */
+  readonly sign?: (statement: Statement) => Promise<Signoff>;
 };
 
 const at = (day: string, hour = '09') => `${day}T${hour}:00:00.000Z`;
@@ -45,6 +47,14 @@ function statementOf(unit: Unit, of: SignOff, day: string): Statement {
     validUntil: addMonths(day, 36),
   }) as Statement;
 }
+
+/** Who reads a status does not check the signature; an audit and a proof do. */
+const shapeSignoff = async (statement: Statement): Promise<Signoff> => ({
+  signoff: statement.signoff,
+  statement,
+  keyId: 'key-1',
+  deviceSignature: Buffer.alloc(64, 1).toString('base64url'),
+});
 
 /**
  * Signs every unit of one kind of work on two days, with three sessions of confirmed practice of two hours, so
@@ -94,13 +104,7 @@ export async function signOffInFull(site: Site, of: SignOff): Promise<string[]> 
         at: at(on, '14'),
         by: trainer.person,
         about: who.person,
-        body: {
-          signoff: statement.signoff,
-          statement,
-          keyId: 'key-1',
-          // shaped as a signature; who reads a status does not check it, the proof does
-          deviceSignature: Buffer.alloc(64, 1).toString('base64url'),
-        },
+        body: await (of.sign ?? shapeSignoff)(statement),
       });
       ids.push(statement.signoff);
     }

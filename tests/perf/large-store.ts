@@ -4,7 +4,18 @@ import { DatabaseSync } from 'node:sqlite';
 import { fillDemoWorkshop, openSite, type Site } from '../../src/accounts/index.ts';
 import { handIn, startAttempt } from '../../src/attempts/index.ts';
 import { addDays, addMonths, dayOf } from '../../src/competence/index.ts';
-import { logOriginOf, signCheckpoint, toHex } from '../../src/records/index.ts';
+import {
+  canonicalText,
+  generateSigningKey,
+  logOriginOf,
+  newId,
+  publicJwkOf,
+  type SigningKey,
+  type Statement,
+  signCheckpoint,
+  signStatement,
+  toHex,
+} from '../../src/records/index.ts';
 import { openSiteKey } from '../../src/store/index.ts';
 import { signOffInFull } from '../book/signed-off.ts';
 import { enterLeave, partsOfDemo } from '../helpers/demo-parts.ts';
@@ -26,18 +37,36 @@ const NODE = Buffer.from([1]);
 
 type Template = { readonly kind: string; readonly json: string };
 
+/** The key of a trainer's device, made and entered in the log. */
+async function enrolDevice(site: Site, org: string, person: string): Promise<SigningKey> {
+  const device = await generateSigningKey({ keep: 'on-device' });
+  await site.store.append({
+    id: newId(),
+    kind: 'device-key.enrolled',
+    version: 1,
+    org,
+    at: new Date().toISOString(),
+    by: person,
+    about: person,
+    body: { keyId: device.keyId, publicKey: publicJwkOf(device.publicKey), label: 'tablet' },
+  });
+  return device;
+}
+
 /** One trainee of the invented workshop, signed off in full, authorised, and with an attempt of every kind. */
 async function fillTemplate(
   site: Site,
   password: string,
-): Promise<{ org: string; person: string }> {
+): Promise<{ org: string; person: string; device: SigningKey }> {
   const filled = await fillDemoWorkshop(site, password);
   if (!filled.ok) throw new Error(filled.refusal.message);
   const parts = await partsOfDemo(site);
   const { bench, org } = parts;
   const [who, trainer] = [parts.person('Mira Holt'), parts.person('Ruth Amsel')];
   const day = addDays(dayOf(new Date().toISOString()), -1);
-  const basis = await signOffInFull(site, { trainer, who, org, bench, work: 'rip', day });
+  const device = await enrolDevice(site, org, trainer.person);
+  const sign = (statement: Statement) => signStatement(statement, device);
+  const basis = await signOffInFull(site, { trainer, who, org, bench, work: 'rip', day, sign });
   const viewer = {
     ...who,
     org,
@@ -61,7 +90,7 @@ async function fillTemplate(
       basis,
     },
   );
-  return { org, person: who.person };
+  return { org, person: who.person, device };
 }
 
 /** Version 7 of RFC 9562, counted up, so that no two are alike and all sort as they were made. */
@@ -98,7 +127,7 @@ function makeTree(write: (level: number, position: number, hash: Buffer) => void
 /**
  * Fills an empty data folder with the invented workshop grown to `people` trainees and about `events` events: each
  * has what one real trainee of it has, under ids of their own, and attempts for the rest. The log is whole: leaves,
- * tree and signed head are what the site would have written one by one.
+ * tree, signatures and signed head are what the site would have written one by one.
  */
 export async function makeLargeStore(
   dataDir: string,
@@ -110,7 +139,7 @@ export async function makeLargeStore(
     contentDir: 'content',
     address: new URL('http://localhost'),
   });
-  const { org, person } = await fillTemplate(site, password);
+  const { org, person, device } = await fillTemplate(site, password);
   await site.store.close();
 
   const file = join(dataDir, 'store.sqlite');
@@ -152,8 +181,13 @@ export async function makeLargeStore(
     seq++;
   };
   for (const { json } of rows) leaf(json);
-  const enter = (json: string) => {
-    const { id, kind, by, about } = JSON.parse(json);
+  const enter = async (given: string) => {
+    const event = JSON.parse(given);
+    const { id, kind, by, about, body } = event;
+    let json = given;
+    if (kind === 'practical.signed') {
+      json = canonicalText({ ...event, body: await signStatement(body.statement, device) });
+    }
     insertEvent.run(seq, id, org, kind, by, about, json);
     leaf(json);
   };
@@ -185,12 +219,12 @@ export async function makeLargeStore(
     member.run(self, org, sha256(self).toString('hex').slice(0, 32), now);
     if (joined !== undefined) {
       const parsed = JSON.parse(joined);
-      enter(joined.replaceAll(person, self).replaceAll(parsed.id, idAt(++counted)));
+      await enter(joined.replaceAll(person, self).replaceAll(parsed.id, idAt(++counted)));
     }
-    for (const { json } of others) enter(anew(json));
+    for (const { json } of others) await enter(anew(json));
     for (let round = 0; round < rounds; round++) {
       renamed = new Map();
-      for (const { json } of attempts) enter(anew(json));
+      for (const { json } of attempts) await enter(anew(json));
     }
   }
   const root = new Uint8Array(tree.root());

@@ -77,10 +77,12 @@ describe.skipIf(!hasPostgres())('moving a store to PostgreSQL', () => {
       file,
       target: roles.place,
       siteKey: await readKey(),
-      tell: (table, rows) => told.push(`${table} ${rows}`),
+      tell: (doing, table, rows) => told.push(`${doing} ${table} ${rows}`),
     });
     expect(moved).toMatchObject({ size: 5_000, checkpoint });
-    expect(told).toContain('event 2500');
+    for (const one of ['copy event 2500', 'compare event 2500', 'audit event 3000']) {
+      expect(told).toContain(one);
+    }
     // a perfect tree of n leaves has 2n - 1 nodes; RFC 6962 2.1 splits 5,000 into 4096 + 512 + 256 + 128 + 8
     expect(moved.tables.find(({ name }) => name === 'tree_node')?.rows).toBe(2 * 5_000 - 5);
   }, 240_000);
@@ -106,7 +108,7 @@ describe.skipIf(!hasPostgres())('moving a store to PostgreSQL', () => {
       const order = { file, target: roles.place, siteKey: await readKey() };
       const broken = moveStore({
         ...order,
-        tell: (table) => {
+        tell: (_doing, table) => {
           if (table === 'event') throw new Error('broken off');
         },
       });

@@ -3,13 +3,14 @@ import { join } from 'node:path';
 import { BackupProblem } from './backup-problem.ts';
 import { KEY_FILE } from './make-backup.ts';
 import { type FileSum, type Manifest, readManifest } from './manifest.ts';
+import type { Tell } from './progress.ts';
 import { sumFile } from './write-whole.ts';
 
-async function checkFile(path: string, wanted: FileSum): Promise<void> {
+async function checkFile(path: string, wanted: FileSum, tell?: Tell): Promise<void> {
   if (!existsSync(path)) {
     throw new BackupProblem(`${path} is missing, so this backup is not used.`);
   }
-  const { bytes, sha256 } = await sumFile(path);
+  const { bytes, sha256 } = await sumFile(path, tell);
   if (bytes !== wanted.bytes) {
     throw new BackupProblem(
       `${path} has ${bytes} bytes and was written with ${wanted.bytes}, so this backup is not used.`,
@@ -35,9 +36,13 @@ export function keyPathOf(folder: string, manifest: Manifest, keyFile?: string):
  * Holds every file of a backup against its manifest, before anything of it is used.
  * @throws BackupProblem with one sentence
  */
-export async function checkBackup(folder: string, keyFile?: string): Promise<Manifest> {
+export async function checkBackup(
+  folder: string,
+  keyFile?: string,
+  tell?: Tell,
+): Promise<Manifest> {
   const manifest = readManifest(folder);
-  for (const file of manifest.files) await checkFile(join(folder, file.name), file);
+  for (const file of manifest.files) await checkFile(join(folder, file.name), file, tell);
   await checkFile(keyPathOf(folder, manifest, keyFile), manifest.key.file);
   return manifest;
 }

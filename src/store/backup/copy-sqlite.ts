@@ -1,25 +1,9 @@
-import { chmodSync, copyFileSync, existsSync } from 'node:fs';
+import { chmodSync, existsSync } from 'node:fs';
+import { copyFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import type { BackupEngine, Copied } from './engine.ts';
-
-/**
- * Copies a store that is in use into a new file, as it was at one moment. It is read in one transaction of
- * a connection of its own, so whoever writes goes on and nothing is copied twice. `vacuum into` writes the
- * rows anew: what was erased is not carried along in pages no longer used, as it would be in a copy of the
- * file page by page.
- *
- * @throws the database's own error
- */
-function copySqlite(from: string, to: string): void {
-  // not read-only: the last connection to a store that is not in use would then leave two files beside it
-  const database = new DatabaseSync(from, { timeout: 5_000 });
-  try {
-    database.prepare('vacuum into ?').run(to);
-  } finally {
-    database.close();
-  }
-}
+import { vacuumInto } from './vacuum-into.ts';
 
 type Head = { readonly size: number; readonly root: string; readonly note: string };
 
@@ -52,7 +36,7 @@ export function sqliteEngine(dataDir: string): BackupEngine {
     name: 'sqlite',
     file: STORE_FILE,
     async copy(to) {
-      copySqlite(join(dataDir, STORE_FILE), to);
+      await vacuumInto(join(dataDir, STORE_FILE), to);
       chmodSync(to, 0o600);
       return readSqliteHead(to);
     },
@@ -60,7 +44,7 @@ export function sqliteEngine(dataDir: string): BackupEngine {
     checkEmpty: async () => undefined,
     async load(from, work) {
       const file = join(work, STORE_FILE);
-      copyFileSync(from, file);
+      await copyFile(from, file);
       return { file };
     },
     // it lies in the folder that is taken away as a whole

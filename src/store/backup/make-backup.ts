@@ -7,6 +7,7 @@ import { postgresEngine } from './copy-postgres.ts';
 import { hasSqlite, sqliteEngine } from './copy-sqlite.ts';
 import type { BackupEngine, Copied } from './engine.ts';
 import { MANIFEST, type Manifest, writeManifest } from './manifest.ts';
+import { type Tell, watchFile } from './progress.ts';
 import { settle, sumFile } from './write-whole.ts';
 
 export const KEY_FILE = 'site-key.json';
@@ -23,6 +24,8 @@ export type BackupOrder = {
   /** version of this site */
   readonly version: string;
   readonly now: Date;
+  /** told how far it is */
+  readonly tell?: Tell;
   /** another way to copy the store, for tests */
   readonly copy?: (to: string) => Promise<Copied>;
 };
@@ -69,7 +72,7 @@ async function checkHead(log: Manifest['log'], publicKey: Uint8Array<ArrayBuffer
  * @throws BackupProblem with one sentence
  */
 export async function makeBackup(order: BackupOrder): Promise<Manifest> {
-  const { dataDir, databaseUrl, folder, keyFile, version, now } = order;
+  const { dataDir, databaseUrl, folder, keyFile, version, now, tell } = order;
   const engine = engineOf(dataDir, databaseUrl);
   const { copy = engine.copy } = order;
   const keySource = join(dataDir, KEY_FILE);
@@ -85,7 +88,9 @@ export async function makeBackup(order: BackupOrder): Promise<Manifest> {
   try {
     const target = join(folder, engine.file);
     written.push(target, `${target}-journal`);
-    const { log, tables } = await copy(target);
+    const { log, tables } = await watchFile(copy(target), target, (done) =>
+      tell?.({ step: 'copy', done, whole: null }),
+    );
     settle(target);
     await checkHead(log, publicKey);
     putKey(keySource, keyTarget);
@@ -96,7 +101,7 @@ export async function makeBackup(order: BackupOrder): Promise<Manifest> {
       madeAt: now.toISOString(),
       site: { version, tables },
       log,
-      files: [await sumFile(target)],
+      files: [await sumFile(target, tell)],
       key: {
         kept: keyFile === undefined ? 'inside' : 'apart',
         file: { ...(await sumFile(keyTarget)), name: KEY_FILE },

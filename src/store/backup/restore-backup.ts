@@ -8,6 +8,7 @@ import { checkBackup, keyPathOf } from './check-backup.ts';
 import { STORE_FILE } from './copy-sqlite.ts';
 import { engineOf, KEY_FILE, takeEmptyFolder } from './make-backup.ts';
 import type { Manifest } from './manifest.ts';
+import { countPassed, type Tell, watchFile } from './progress.ts';
 import { settle } from './write-whole.ts';
 
 /** Where a restore works until it has been audited. The site does not start beside it. */
@@ -25,16 +26,20 @@ export type Restored = {
 async function auditRestored(
   place: StorePlace,
   folder: string,
-  manifest: Manifest,
+  { manifest, tell }: { manifest: Manifest; tell: Tell | undefined },
 ): Promise<string | null> {
   const siteKey = await openSiteKey(join(folder, KEY_FILE), true);
   const store = await openStore(place, siteKey);
+  const count = (done: number) => tell?.({ step: 'audit', done, whole: manifest.log.size });
   try {
-    const { ok, size, root, firstBad, checkpoints } = await auditLog(store.readChunks(), {
-      checkpoints: [manifest.log.checkpoint, await store.checkpoint()],
-      publicKeys: [siteKey.publicKey],
-      depth: 'events',
-    });
+    const { ok, size, root, firstBad, checkpoints } = await auditLog(
+      countPassed(store.readChunks(), count),
+      {
+        checkpoints: [manifest.log.checkpoint, await store.checkpoint()],
+        publicKeys: [siteKey.publicKey],
+        depth: 'events',
+      },
+    );
     const same = size === manifest.log.size && root === manifest.log.root;
     if (ok && same) return null;
     return (
@@ -57,6 +62,8 @@ export type RestoreOrder = {
   readonly keyFile?: string;
   /** a log that was not whole when it was backed up: `refuse` (usual), or `keep` it as it lay there */
   readonly faults?: 'refuse' | 'keep';
+  /** told how far it is */
+  readonly tell?: Tell;
 };
 
 const OTHER_ENGINE = {
@@ -73,9 +80,9 @@ const OTHER_ENGINE = {
  * @throws BackupProblem with one sentence; what was empty is empty again then
  */
 export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
-  const { folder, dataDir, databaseUrl, keyFile, faults = 'refuse' } = order;
+  const { folder, dataDir, databaseUrl, keyFile, faults = 'refuse', tell } = order;
   const began = performance.now();
-  const manifest = await checkBackup(folder, keyFile);
+  const manifest = await checkBackup(folder, keyFile, tell);
   const engine = engineOf(dataDir, databaseUrl);
   if (manifest.engine !== engine.name) throw new BackupProblem(OTHER_ENGINE[manifest.engine]);
   await engine.checkEmpty();
@@ -85,9 +92,14 @@ export async function restoreBackup(order: RestoreOrder): Promise<Restored> {
   try {
     mkdirSync(work, { mode: 0o700 });
     copyFileSync(keyPathOf(folder, manifest, keyFile), join(work, KEY_FILE));
-    const place = await engine.load(join(folder, engine.file), work);
+    const whole = manifest.files.reduce((sum, { bytes }) => sum + bytes, 0);
+    const place = await watchFile(
+      engine.load(join(folder, engine.file), work),
+      join(work, engine.file),
+      (done) => tell?.({ step: 'load', done, whole }),
+    );
     const copied = performance.now();
-    const fault = await auditRestored(place, work, manifest);
+    const fault = await auditRestored(place, work, { manifest, tell });
     if (fault !== null && faults === 'refuse') {
       throw new BackupProblem(
         `The log of this backup is not whole, so it is not used; to have it as it lay there all the same, restore with --as-it-is (${fault.replace(/\.$/, '')}).`,

@@ -10,6 +10,7 @@ import {
 } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import type { FileSum } from './manifest.ts';
+import type { Tell } from './progress.ts';
 
 /** Waits until a file, or the list of names of a folder, lies on the disk. */
 export function settle(path: string): void {
@@ -36,10 +37,14 @@ export function writeWhole(path: string, text: string): void {
 }
 
 /** Size and digest of a file, read a piece at a time. */
-export async function sumFile(path: string): Promise<FileSum> {
+export async function sumFile(path: string, tell?: Tell): Promise<FileSum> {
   const hash = createHash('sha256');
+  const whole = statSync(path).size;
+  let done = 0;
   for await (const piece of createReadStream(path, { highWaterMark: 1 << 20 })) {
     hash.update(piece as Buffer);
+    done += (piece as Buffer).length;
+    tell?.({ step: 'digests', done, whole });
   }
   return { name: basename(path), bytes: statSync(path).size, sha256: hash.digest('hex') };
 }

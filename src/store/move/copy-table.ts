@@ -1,4 +1,4 @@
-import { type Kysely, sql, type Transaction } from 'kysely';
+import { sql, type Transaction } from 'kysely';
 import type { Tables } from '../tables.ts';
 import { makeSum, type Row, type TableSum } from './row-sum.ts';
 
@@ -46,19 +46,24 @@ export async function copyTable(
   return sum.read();
 }
 
-/** Reads a table of PostgreSQL from one end to the other by where its rows lie, and adds them up. */
-export async function sumTable(name: string, db: Kysely<Tables>): Promise<TableSum> {
+/**
+ * Reads a table of PostgreSQL from one end to the other and adds its rows up. By a cursor: asked for by where they
+ * lie, each batch would sort all the rows that are left.
+ */
+export async function sumTable(
+  name: string,
+  db: Transaction<Tables>,
+  tell: (rows: number) => void,
+): Promise<TableSum> {
   const sum = makeSum();
-  for (let after = '(0,0)'; ; ) {
-    const { rows } = await sql<Row & { ctid: string }>`
-      select ctid::text as ctid, ${sql.table(name)}.* from ${sql.table(name)}
-      where ctid > ${after}::tid order by ${sql.table(name)}.ctid limit ${ROWS_AT_A_TIME}`.execute(
-      db,
-    );
-    for (const { ctid, ...row } of rows) {
-      sum.add(row);
-      after = ctid;
-    }
-    if (rows.length < ROWS_AT_A_TIME) return sum.read();
+  await sql`declare table_rows no scroll cursor for select * from ${sql.table(name)}`.execute(db);
+  for (;;) {
+    const { rows } = await sql<Row>`
+      fetch ${sql.lit(ROWS_AT_A_TIME)} from table_rows`.execute(db);
+    for (const row of rows) sum.add(row);
+    tell(sum.read().rows);
+    if (rows.length < ROWS_AT_A_TIME) break;
   }
+  await sql`close table_rows`.execute(db);
+  return sum.read();
 }

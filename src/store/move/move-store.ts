@@ -1,6 +1,7 @@
 import { Kysely, sql, type Transaction } from 'kysely';
 import { auditLog, type SigningKey } from '../../records/index.ts';
 import { asSite } from '../asking.ts';
+import { countPassed } from '../backup/progress.ts';
 import { migrateToLatest } from '../migrate.ts';
 import { type PostgresPlace, preparePostgres } from '../open-postgres.ts';
 import { postgresDialect } from '../postgres-dialect.ts';
@@ -18,7 +19,7 @@ export type MoveOrder = {
   readonly target: PostgresPlace;
   readonly siteKey: SigningKey;
   /** told how far it is, some hundred rows at a time */
-  readonly tell?: (table: string, rows: number) => void;
+  readonly tell?: (doing: 'copy' | 'compare' | 'audit', table: string, rows: number) => void;
 };
 
 export type Moved = {
@@ -75,19 +76,21 @@ async function copyAll(
     if (await hasRow(to, name)) {
       throw new MoveProblem(`Table ${name} was filled meanwhile, so nothing was copied.`);
     }
-    const before = await copyTable(name, from, to, (rows) => tell?.(name, rows));
-    compare(name, before, await sumTable(name, to));
+    const before = await copyTable(name, from, to, (rows) => tell?.('copy', name, rows));
+    const after = await sumTable(name, to, (rows) => tell?.('compare', name, rows));
+    compare(name, before, after);
     sums.push({ name, ...before });
   }
   return sums;
 }
 
 /** Reads the whole log in its new place and works its root out anew. */
-async function auditTarget(target: PostgresPlace, key: SigningKey, note: string) {
+async function auditTarget({ target, siteKey: key, tell }: Omit<MoveOrder, 'file'>, note: string) {
   const store = await openStore(target, key);
   try {
     const checkpoint = await store.checkpoint();
-    const report = await auditLog(store.readChunks(), {
+    const count = (rows: number) => tell?.('audit', 'event', rows);
+    const report = await auditLog(countPassed(store.readChunks(), count), {
       checkpoints: [note],
       publicKeys: [key.publicKey],
       depth: 'events',
@@ -108,7 +111,8 @@ async function auditTarget(target: PostgresPlace, key: SigningKey, note: string)
  * other. Nobody can write to the file meanwhile.
  * @throws MoveProblem; nothing is left in the database then but empty tables
  */
-export async function moveStore({ file, target, siteKey, tell }: MoveOrder): Promise<Moved> {
+export async function moveStore(order: MoveOrder): Promise<Moved> {
+  const { file, target, tell } = order;
   return asSite(async () => {
     await checkEmpty(target);
     const source = new Kysely<Tables>({ dialect: sqliteDialect(openSqliteFile(file)) });
@@ -123,7 +127,7 @@ export async function moveStore({ file, target, siteKey, tell }: MoveOrder): Pro
         const tables = await database.transaction().execute((to) => copyAll(from, to, tell));
         return { note: head.note, tables };
       });
-      return { tables, ...(await auditTarget(target, siteKey, note)) };
+      return { tables, ...(await auditTarget(order, note)) };
     } finally {
       await database.destroy();
       await source.destroy();
