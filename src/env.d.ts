@@ -2,6 +2,8 @@ declare namespace App {
   interface Locals {
     /** Who asks for this page; null for a stranger and on prerendered pages. */
     viewer: import('./accounts/index.ts').Viewer | null;
+    /** What a long reply waits for before each part; not there while the site is developed. */
+    roomToSend?: () => Promise<void>;
   }
 }
 

@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import {
   type IncomingMessage,
   type OutgoingHttpHeaders,
@@ -10,6 +11,9 @@ import { describeStatus } from './plain-reply.ts';
 
 /** A short reply is not worth compressing, bytes. */
 const SMALLEST_COMPRESSED = 1_024;
+
+/** Waits until more can be written without being kept in memory for a slow reader. */
+export type RoomToSend = () => Promise<void>;
 
 type Encoder = ReturnType<typeof createGzip> | ReturnType<typeof createBrotliCompress>;
 type Chunk = string | Uint8Array;
@@ -31,13 +35,14 @@ function takeHeaders(response: ServerResponse, given: readonly unknown[]): void 
 /**
  * Stands between whoever answers and the wire, so that no reply can leave without the security headers,
  * no error without its sentence, and text leaves compressed. The head is held back until the first byte
- * of the body is known.
+ * of the body is known. Returns what a long reply waits for before each part: it resolves once what was written
+ * before is on its way, or nobody is there to take it.
  */
 export function shapeReply(
   request: IncomingMessage,
   response: ServerResponse,
   securityHeaders: Readonly<Record<string, string>>,
-): void {
+): RoomToSend {
   const wire = {
     writeHead: response.writeHead.bind(response),
     write: response.write.bind(response) as (chunk: Chunk) => boolean,
@@ -84,7 +89,10 @@ export function shapeReply(
     }
     if (!response.hasHeader('cache-control')) response.setHeader('cache-control', 'no-store');
     encoder = chooseEncoder(length);
-    encoder?.on('data', (chunk: Buffer) => wire.write(chunk));
+    encoder?.on('data', (chunk: Buffer) => {
+      if (!wire.write(chunk)) encoder?.pause();
+    });
+    response.on('drain', () => encoder?.resume());
     encoder?.on('end', () => wire.end());
     response.on('close', () => encoder?.destroy());
     wire.writeHead(response.statusCode);
@@ -127,4 +135,13 @@ export function shapeReply(
     else wire.end(chunk);
     return response;
   }) as typeof response.end;
+
+  return async () => {
+    const sink = encoder ?? response;
+    if (response.destroyed || !sink.writableNeedDrain) return;
+    const over = new AbortController();
+    const { signal } = over;
+    await Promise.race([once(sink, 'drain', { signal }), once(response, 'close', { signal })]);
+    over.abort();
+  };
 }

@@ -18,7 +18,7 @@ import { readBody } from './request-body.ts';
 import { isOwnHost, isSameOrigin } from './same-origin.ts';
 import { securityHeaders } from './security-headers.ts';
 import type { Settings } from './settings.ts';
-import { shapeReply } from './shape-reply.ts';
+import { type RoomToSend, shapeReply } from './shape-reply.ts';
 import { findStaticFile, type StaticFiles, sendStaticFile } from './static-files.ts';
 import { watchRequest } from './watch-request.ts';
 
@@ -27,6 +27,7 @@ export type PageHandler = (
   request: IncomingMessage,
   response: ServerResponse,
   next: (error?: unknown) => void,
+  locals: { readonly roomToSend: RoomToSend },
 ) => Promise<void> | void;
 
 export type ServerParts = {
@@ -106,6 +107,7 @@ async function answer(
   { settings, pages, files, watch }: ServerParts,
   request: IncomingMessage,
   response: ServerResponse,
+  roomToSend: RoomToSend,
   isStopping: boolean,
 ): Promise<void> {
   const method = request.method ?? 'GET';
@@ -147,12 +149,13 @@ async function answer(
     // The adapter takes a body that was read before from here.
     Object.assign(request, { body: read.body });
   }
-  await pages(request, response, () => {
+  const next = () => {
     const language = languageOfPath(url.split('?', 1)[0] ?? '/');
     const page = files.get(`${pathIn(language, '/404')}/index.html`) ?? files.get('/404.html');
     if (page === undefined || url.startsWith('/api/')) replyWithStatus(request, response, 404);
     else void sendStaticFile(request, response, page, 404);
-  });
+  };
+  await pages(request, response, next, { roomToSend });
 }
 
 /** What to say to bytes that are no whole request, by Node's own code for it. */
@@ -175,8 +178,8 @@ export async function startServer(parts: ServerParts): Promise<RunningServer> {
     if (isStopping) response.shouldKeepAlive = false;
     const during = (work: () => void) => duringRequest(running, () => asSomebody(work));
     during(() => {
-      shapeReply(request, response, { ...headers, 'x-request-id': running.id });
-      answer(parts, request, response, isStopping).catch((error: unknown) => {
+      const room = shapeReply(request, response, { ...headers, 'x-request-id': running.id });
+      answer(parts, request, response, room, isStopping).catch((error: unknown) => {
         logError(error);
         if (response.headersSent) response.destroy();
         else replyWithStatus(request, response, 500);

@@ -1,7 +1,18 @@
-import { brotliDecompressSync, gunzipSync } from 'node:zlib';
+import { createHash } from 'node:crypto';
+import { type IncomingMessage, request } from 'node:http';
+import { PassThrough } from 'node:stream';
+import { brotliDecompressSync, createBrotliDecompress, createGunzip, gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { acceptedCoding } from '../../src/server/content-coding.ts';
-import { LONG_SCRIPT, makeTempServer, send, type TempServer } from './temp-server.ts';
+import {
+  LONG_PARTS,
+  LONG_SCRIPT,
+  longPart,
+  made,
+  makeTempServer,
+  send,
+  type TempServer,
+} from './temp-server.ts';
 
 let temp: TempServer;
 beforeAll(async () => {
@@ -56,6 +67,52 @@ describe('a reply in text', () => {
     [undefined, null],
   ])('%j takes %j', (accept, coding) => {
     expect(acceptedCoding(accept)).toBe(coding);
+  });
+});
+
+describe('a long reply', () => {
+  const wait = (ms: number) => new Promise((wake) => setTimeout(wake, ms));
+
+  it.each(['identity', 'gzip', 'br'])(
+    'in %s is made as fast as it is read, and whole',
+    async (coding) => {
+      const reply = await new Promise<IncomingMessage>((resolve, reject) => {
+        const headers = { 'accept-encoding': coding };
+        request({ host: '127.0.0.1', port: temp.port, path: '/long', headers }, resolve)
+          .on('error', reject)
+          .end();
+      });
+      // until it stands still: some lies in buffers of the system, the rest of 39 MB is not made
+      let before = -1;
+      while (before !== made.parts) {
+        before = made.parts;
+        await wait(500);
+      }
+      expect(before).toBeLessThan(LONG_PARTS / 2);
+      const unpack = {
+        identity: new PassThrough(),
+        gzip: createGunzip(),
+        br: createBrotliDecompress(),
+      };
+      const hash = createHash('sha256');
+      for await (const chunk of reply.pipe(unpack[coding as 'br'])) hash.update(chunk);
+      const whole = createHash('sha256');
+      for (let at = 0; at < LONG_PARTS; at++) whole.update(longPart(at));
+      expect(hash.digest('hex')).toBe(whole.digest('hex'));
+    },
+  );
+
+  it('that nobody reads to its end is not made to its end', async () => {
+    const reply = await new Promise<IncomingMessage>((resolve) => {
+      request({ host: '127.0.0.1', port: temp.port, path: '/long' }, resolve).end();
+    });
+    reply.destroy();
+    await wait(500);
+    const { parts } = made;
+    await wait(300);
+    expect(made.parts).toBe(parts);
+    expect(parts).toBeLessThan(LONG_PARTS);
+    expect(made.isOver).toBe(true);
   });
 });
 

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request as httpRequest, type IncomingHttpHeaders } from 'node:http';
 import { tmpdir } from 'node:os';
@@ -27,8 +28,15 @@ const FILES: Readonly<Record<string, string>> = {
   'with space.txt': 'spaced',
 };
 
+/** What has been made so far of the long reply, and whether whoever makes it has gone home. */
+export const made = { parts: 0, isOver: false };
+export const LONG_PARTS = 600;
+/** 64 kB that no packing makes much smaller. */
+export const longPart = (at: number): string =>
+  createHash('shake256', { outputLength: 32_768 }).update(`part ${at}`).digest('hex');
+
 /** Pages as the built site's handler answers them: in one piece, in parts, badly, or not at all. */
-const pages: PageHandler = async (request, response, next) => {
+const pages: PageHandler = async (request, response, next, { roomToSend }) => {
   const path = new URL(request.url ?? '/', 'http://x').pathname;
   const html = { 'content-type': 'text/html' };
   switch (path) {
@@ -75,6 +83,16 @@ const pages: PageHandler = async (request, response, next) => {
       return;
     case '/large':
       response.writeHead(200, html).end(LARGE_REPLY);
+      return;
+    case '/long':
+      response.writeHead(200, html);
+      made.isOver = false;
+      for (made.parts = 0; made.parts < LONG_PARTS && !response.destroyed; made.parts++) {
+        await roomToSend();
+        response.write(longPart(made.parts));
+      }
+      made.isOver = true;
+      response.end();
       return;
     case '/own-policy':
       response.writeHead(200, { ...html, 'content-security-policy': 'default-src *' }).end('x');

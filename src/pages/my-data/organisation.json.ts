@@ -10,8 +10,6 @@ export const GET: APIRoute = async ({ locals, url }) => {
   if (locals.viewer === null) return seeOther(signInPath(url));
   const data = organisationData(locals.viewer, await getSite());
   if (!data.ok) return replyRefusal(data.refusal);
-  return sendFile(data.value, {
-    name: 'organisation.json',
-    type: 'application/json; charset=utf-8',
-  });
+  const file = { name: 'organisation.json', type: 'application/json; charset=utf-8' };
+  return sendFile(data.value, file, locals.roomToSend);
 };

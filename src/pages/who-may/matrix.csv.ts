@@ -40,8 +40,9 @@ export const GET: APIRoute = async ({ locals, url }) => {
     names: can(viewer, 'people.list', { org: viewer.org }) ? ('names' as const) : ('none' as const),
     say,
   };
-  return sendFile(writeMatrixCsv(reach, about, site), {
+  const file = {
     name: `who-may-${reach.instant.slice(0, 10)}.csv`,
     type: 'text/csv; charset=utf-8; header=absent',
-  });
+  };
+  return sendFile(writeMatrixCsv(reach, about, site), file, locals.roomToSend);
 };

@@ -24,8 +24,7 @@ export const GET: APIRoute = async ({ locals, request, url }) => {
   const until = asked.on?.instant ?? null;
   const address = ownAddress('/', request);
   const day = (until ?? new Date().toISOString()).slice(0, 10);
-  return sendFile(statementsOf({ org: viewer.org, address, until }, await getSite()), {
-    name: `statements-${day}.jsonl`,
-    type: 'application/jsonl; charset=utf-8',
-  });
+  const file = { name: `statements-${day}.jsonl`, type: 'application/jsonl; charset=utf-8' };
+  const statements = statementsOf({ org: viewer.org, address, until }, await getSite());
+  return sendFile(statements, file, locals.roomToSend);
 };
