@@ -17,6 +17,7 @@ export const ON_BOTH_ENGINES: readonly string[] = [
   'tests/accounts/new-password.test.ts',
   'tests/accounts/organisation-data.test.ts',
   'tests/accounts/organisation.test.ts',
+  'tests/accounts/protection.test.ts',
   'tests/accounts/refusal-words.test.ts',
   'tests/accounts/reset-links.test.ts',
   'tests/accounts/second-step.test.ts',
@@ -55,6 +56,7 @@ export const ON_BOTH_ENGINES: readonly string[] = [
 export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
   'tests/access/request-limit.test.ts':
     'asks a site of its own process too often; the count is kept beside the tables, in the process',
+  'tests/access/downloads.test.ts': 'names of files, which no database sees',
   'tests/accounts/lock-out-properties.test.ts':
     'measures what hashing costs, and tries properties of sums; lock-out runs on both',
   'tests/faults/server/no-room.test.ts': 'a full disk under SQLite; no-room-postgres is the other',

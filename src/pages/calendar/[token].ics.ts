@@ -39,6 +39,10 @@ export const GET: APIRoute = async ({ params, request }) => {
   const name = isOpaque ? say('due.title') : say('due.calendar.name', { organisation });
   const text = writeCalendar(days, { name, org: owner.org, at: now, language: owner.language });
   return new Response(text, {
-    headers: { ...headers, 'content-type': 'text/calendar; charset=utf-8' },
+    headers: {
+      ...headers,
+      'content-type': 'text/calendar; charset=utf-8',
+      'content-disposition': 'inline; filename="due.ics"',
+    },
   });
 };

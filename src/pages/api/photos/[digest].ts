@@ -21,11 +21,13 @@ export const PUT: APIRoute = async (context) => {
 
 /** The photo, for those who may read the practical. It belongs to a person, so nothing keeps it. */
 export const GET: APIRoute = async (context) => {
-  const done = await photoOf(context.locals.viewer, nameOf(context), await getSite());
+  const name = nameOf(context);
+  const done = await photoOf(context.locals.viewer, name, await getSite());
   if (!done.ok) return replyDone(done, context.request);
   return new Response(done.value.slice(), {
     headers: {
       'content-type': 'image/jpeg',
+      'content-disposition': `inline; filename="photo-${name.digest.slice(0, 12)}.jpg"`,
       'cache-control': 'no-store',
       'x-content-type-options': 'nosniff',
     },
