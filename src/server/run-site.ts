@@ -11,6 +11,7 @@ import {
 } from '../accounts/index.ts';
 import { log } from '../logging/index.ts';
 import { countStore, isStoreUnusable, listUnprotected, type Store } from '../store/index.ts';
+import { tellInTheOpen } from './database-url.ts';
 import { openMetricsDoor } from './metrics/metrics-door.ts';
 import { makeSiteMetrics, type SiteMetrics } from './metrics/site-metrics.ts';
 import { makeReadiness } from './readiness.ts';
@@ -145,7 +146,10 @@ export async function runSite(
       await door.close();
       await endAll();
     };
-    const unprotected = settings.database === undefined ? [] : await listUnprotected(site.store.db);
+    const { database } = settings;
+    const unprotected = database === undefined ? [] : await listUnprotected(site.store.db);
+    const open = database === undefined ? null : tellInTheOpen(database.url);
+    if (open !== null) unprotected.push(open);
     return { address: server.address, unprotected, stop };
   } catch (error) {
     await endAll();

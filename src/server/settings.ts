@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { RequestLimits } from '../accounts/index.ts';
 import { describeProblem } from '../bench/index.ts';
 import type { PostgresPlace } from '../store/index.ts';
+import { whyInTheOpen } from './database-url.ts';
 
 const portRule = 'must be a whole number from 0 to 65535 (0 picks a free port)';
 const addressRule = 'must be an address like https://saw.example, without a path';
@@ -80,6 +81,10 @@ export function readSettings(
   const { PERSON_REQUESTS_A_MINUTE, ADDRESS_REQUESTS_A_MINUTE } = read.data;
   if (DATABASE_OWNER_URL !== undefined && DATABASE_URL === undefined) {
     return { ok: false, message: 'DATABASE_OWNER_URL needs DATABASE_URL, which is not set.' };
+  }
+  for (const [name, url] of Object.entries({ DATABASE_URL, DATABASE_OWNER_URL })) {
+    const message = url === undefined ? null : whyInTheOpen(name, url);
+    if (message !== null) return { ok: false, message };
   }
   return {
     ok: true,

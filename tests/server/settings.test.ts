@@ -51,3 +51,34 @@ describe('the settings', () => {
     });
   });
 });
+
+describe('a database on another machine', () => {
+  const why = (DATABASE_URL: string) => {
+    const read = readSettings({ DATABASE_URL });
+    return read.ok ? null : read.message;
+  };
+
+  it.each([
+    'postgres://saw:x@localhost:5432/saw',
+    'postgres://saw:x@127.0.0.1/saw',
+    'postgres://saw:x@[::1]:5432/saw',
+    'postgres://saw:x@localhost/saw?host=/run/postgresql',
+    'postgres://saw:x@db.saw.example/saw?sslmode=verify-full',
+    'postgres://saw:x@10.0.0.7/saw?sslmode=disable',
+  ])('is reached by %s, which stays here or says how', (url) => {
+    expect(why(url)).toBeNull();
+  });
+
+  it.each([
+    'postgres://saw:x@db.saw.example:5432/saw',
+    'postgres://saw:x@10.0.0.7/saw',
+    'postgres://saw:x@127.0.0.1.example/saw',
+    'postgres://saw:x@localhost/saw?host=10.0.0.7',
+    'postgres://saw:x@localhost/saw?hostaddr=10.0.0.7',
+    'postgres://saw:x@db.saw.example/saw?sslmode=no-verify',
+    'postgres://saw:x@db.saw.example/saw?sslmode=prefer',
+  ])('is not reached by %s: it would go in clear, or to nobody knows whom', (url) => {
+    expect(why(url)).toMatch(/^DATABASE_URL leads to another machine; .*sslmode=verify-full.*\.$/);
+    expect(why(url)).not.toContain('saw:x');
+  });
+});
