@@ -44,6 +44,10 @@ const WALLS: Readonly<Record<keyof Tables | 'verification', Wall>> = {
 
 /** Every table but those of the migrations, in an order in which rows can be added. */
 export const TABLE_NAMES: readonly string[] = Object.keys(WALLS);
+/** Those that nothing hides: what is in them tells nobody anything. */
+export const UNWALLED: readonly string[] = TABLE_NAMES.filter(
+  (name) => WALLS[name as keyof typeof WALLS] === 'open',
+);
 
 /** What the site may do to a table that is not all four of reading, adding, changing and removing. */
 const RIGHTS: Readonly<Record<string, string>> = {

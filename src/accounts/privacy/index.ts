@@ -4,6 +4,7 @@ export * from './erasure-wish.ts';
 export * from './organisation-data.ts';
 export * from './own-data.ts';
 export * from './periods.ts';
+export * from './protection.ts';
 export * from './retention-choice.ts';
 export * from './rows-by-set.ts';
 export * from './rows-of.ts';
