@@ -107,6 +107,8 @@ async function runMemory(say: Say): Promise<void> {
     () => prepareHandIn(somebody()).then((handIn) => handIn()),
   ];
   try {
+    // what is remembered of the log is full from the first request on, and grows no more as the log does
+    await readOnce(anna, '/my-data/organisation.json')();
     let sent = 0;
     const memory: number[] = [];
     const worker = async (): Promise<void> => {

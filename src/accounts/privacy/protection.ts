@@ -2,7 +2,7 @@ import type { SetId, TableName } from './data-map.ts';
 
 /**
  * How far what is kept has to be protected, from the least to the most. What each level asks for is one table, so
- * that a new set of data has its rules at once; tests/house/protection holds the code against it.
+ * that a new set of data has its rules at once; tests/accounts/protection holds the code against it.
  */
 export const PROTECTION_LEVELS = ['open', 'workshop', 'personal', 'opens-something'] as const;
 export type ProtectionLevel = (typeof PROTECTION_LEVELS)[number];
