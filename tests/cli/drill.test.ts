@@ -1,18 +1,66 @@
 import { execFile } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
+import { sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openSite, peopleOf, type Viewer } from '../../src/accounts/index.ts';
 import { makeBackup, restoreBackup } from '../../src/store/backup/index.ts';
 import { asOrganisation, asSite } from '../../src/store/index.ts';
-import { addMember, makePostgresSite, setUp, type TempSite } from '../accounts/temp-site.ts';
+import {
+  addMember,
+  makePostgresSite,
+  makeTempSite,
+  setUp,
+  type TempSite,
+} from '../accounts/temp-site.ts';
 import { clusterUrl, hasPostgres, makeDatabase, type TempDatabase } from '../helpers/postgres.ts';
 import { asRole, PREPARED_ROLES } from '../store/prepared.ts';
 import { SLOW } from '../store/temp-store.ts';
 
 const run = promisify(execFile);
+const COMMAND = resolve(import.meta.dirname, '../../src/cli/drill.ts');
+
+describe('a workshop in a file', () => {
+  let temp: TempSite;
+  let within: string;
+  beforeAll(async () => {
+    temp = await makeTempSite();
+    await setUp(temp.site);
+    within = join(temp.dataDir, 'drills');
+    mkdirSync(within);
+  }, SLOW);
+  afterAll(() => temp.remove(), SLOW);
+
+  const drill = (more: NodeJS.ProcessEnv = {}) =>
+    run(process.execPath, [COMMAND, '--data', temp.dataDir, '--in', within], {
+      env: { ...process.env, DATABASE_URL: '', DATABASE_OWNER_URL: '', ...more },
+    });
+
+  it('is drilled where the site starts, and not where it does not; nothing is left of either', async () => {
+    expect((await drill()).stdout).toMatch(/^The drill worked, in /m);
+    expect(readdirSync(within)).toEqual([]);
+    await expect(drill({ PERSON_REQUESTS_A_MINUTE: 'many' })).rejects.toMatchObject({
+      code: 2,
+      stderr: expect.stringMatching(/^The site did not start on what was restored/),
+    });
+    expect(readdirSync(within)).toEqual([]);
+  }, 240_000);
+
+  it('fails with the event that was altered, and leaves nothing', async () => {
+    const { db } = temp.site.store;
+    await sql`drop trigger event_refuses_update`.execute(db);
+    await sql`update event set json = replace(json, '"version":1', '"version":2') where seq = 1`.execute(
+      db,
+    );
+    await expect(drill()).rejects.toMatchObject({
+      code: 2,
+      stderr: expect.stringMatching(/^The log of this backup is not whole.*\(event 1: /),
+    });
+    expect(readdirSync(within)).toEqual([]);
+  }, 240_000);
+});
 
 describe.skipIf(!hasPostgres())('a workshop in PostgreSQL, behind its walls', () => {
   let temp: TempSite;
@@ -41,14 +89,13 @@ describe.skipIf(!hasPostgres())('a workshop in PostgreSQL, behind its walls', ()
 
   it('is drilled by its own command into an empty database', async () => {
     const into = await makeEmpty();
-    const command = resolve(import.meta.dirname, '../../src/cli/drill.ts');
     const env = {
       ...process.env,
       DATA_DIR: temp.dataDir,
       DATABASE_URL: temp.database?.url,
       DATABASE_OWNER_URL: temp.database?.ownerUrl,
     };
-    const words = [command, '--in', folder, '--into', into.ownerUrl];
+    const words = [COMMAND, '--in', folder, '--into', into.ownerUrl];
     const { stdout } = await run(process.execPath, words, { env });
     const { head } = await asSite(() =>
       temp.site.store.db.selectFrom('log_head').select('size as head').executeTakeFirstOrThrow(),

@@ -1,5 +1,7 @@
-import { execFile } from 'node:child_process';
-import { resolve } from 'node:path';
+import { execFile, spawnSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { asSite } from '../../src/store/index.ts';
@@ -7,6 +9,20 @@ import { SITES, type TempSite } from '../accounts/temp-site.ts';
 import { SLOW } from '../store/temp-store.ts';
 
 const run = promisify(execFile);
+
+it.each(['tidy', 'unlock'])('%s makes no store where there is none', (name) => {
+  const folder = mkdtempSync(join(tmpdir(), 'no-store-'));
+  const file = resolve(import.meta.dirname, `../../src/cli/${name}.ts`);
+  const env = { ...process.env, DATA_DIR: folder, DATABASE_URL: '', DATABASE_OWNER_URL: '' };
+  const words = name === 'unlock' ? ['anna.weir@x.example'] : [];
+  const { status, stderr } = spawnSync(process.execPath, [file, ...words], {
+    encoding: 'utf8',
+    env,
+  });
+  expect([status, stderr]).toEqual([2, `${folder} holds no store; set DATA_DIR.\n`]);
+  expect(readdirSync(folder)).toEqual([]);
+  rmSync(folder, { recursive: true });
+});
 
 describe.each(SITES)('tidying on %s', (_engine, makeSite) => {
   let temp: TempSite;
