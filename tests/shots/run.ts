@@ -35,6 +35,13 @@ type Screen = {
   readonly stage?: true;
 };
 
+/** Pages of the workshop that need nothing but somebody who may see them. */
+const DESK: readonly string[] = [
+  ...['/authorisations', '/authorisations/new', '/checkpoints', '/devices', '/due', '/erasing'],
+  ...['/groups', '/invite', '/my-data', '/my-sign-in', '/pack', '/pass-marks', '/practice'],
+  ...['/privacy', '/rules', '/share', '/test-figures', '/tests'],
+];
+
 const openParts = async (page: Page): Promise<void> => {
   await page.getByRole('tab', { name: 'Parts' }).click();
 };
@@ -94,6 +101,11 @@ function screensOf(made: {
     },
     { name: 'who-may', who: 'anna.weir', path: '/who-may' },
     { name: 'proof', who: 'anna.weir', path: made.proof },
+    ...DESK.map((path) => ({
+      name: `desk-${path.slice(1).replaceAll('/', '-')}`,
+      who: 'anna.weir' as const,
+      path,
+    })),
   ];
 }
 
