@@ -70,6 +70,8 @@ export const ON_ONE_ENGINE: Readonly<Record<string, string>> = {
     'lines of the log; what is told is the same on both engines',
   'tests/server/watch/ready.test.ts':
     'files of SQLite that are taken away; tests/faults/server/away asks the same of PostgreSQL',
+  'tests/store/backup/progress.test.ts':
+    'counts what was copied of a file; tests/store/backup/postgres is the other',
   'tests/store/backup/refused.test.ts':
     'files of a backup; tests/store/backup/postgres is the other',
   'tests/store/backup/while-running.test.ts':
