@@ -25,5 +25,5 @@ export function expectNothingLost(open: () => Promise<Engine>): void {
       await engine.remove();
       writer.remove();
     }
-  }, 300_000);
+  }, 900_000);
 }
