@@ -125,16 +125,3 @@ describe('the site', () => {
     expect(printed).not.toMatch(/\n\s+at /);
   });
 });
-
-describe('a command run by an old Node', () => {
-  it('says which one it needs', () => {
-    const pretend = `Object.defineProperty(process,'versions',{value:{...process.versions,node:'20.9.0'}})`;
-    const run = () =>
-      execFileSync(
-        process.execPath,
-        ['--import', `data:text/javascript,${pretend}`, 'src/cli/run.mjs', 'start'],
-        { encoding: 'utf8', stdio: 'pipe' },
-      );
-    expect(run).toThrow(/This site needs Node 24 and this is Node 20\.9\.0; run npm ci/);
-  });
-});
