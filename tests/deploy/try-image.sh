@@ -41,6 +41,7 @@ done
 began=$(date +%s%3N)
 "${run[@]}" "${command[@]}" &
 site=$!
+trap 'kill "$site" 2>/dev/null || true' EXIT
 until curl -fsS -o /dev/null "http://127.0.0.1:$port/api/health" 2>/dev/null; do
   kill -0 "$site" 2>/dev/null || { echo "the site ended"; exit 1; }
   sleep 0.1
