@@ -274,7 +274,7 @@ describe('what is worked out anew', () => {
       await ask(0);
     });
     expect(await ask(Number.POSITIVE_INFINITY)).toMatchObject({ done: people.length });
+    // the first count may be replaced before it has begun on anybody
     expect(worked.at(-1)).toEqual(everybody());
-    expect(worked).toHaveLength(2);
   });
 });
