@@ -8,6 +8,7 @@ import { offline } from './src/offline/build/offline.ts';
 import { verifierFile } from './src/panels/verify/build/verifier-plugin.ts';
 import { leaveOutShaders } from './src/scene/leave-out-shaders.ts';
 import { methodsTaken } from './src/server/methods-of-pages.ts';
+import { packServer } from './src/server/pack-server.ts';
 import { pagesInLanguages } from './src/words/pages-in-languages.ts';
 
 // What every page with a bench loads at once is packed in a few files: many small ones do not pack well.
@@ -55,7 +56,7 @@ export default defineConfig({
   telemetry: false,
   build: { inlineStylesheets: 'never', format: 'directory' },
   vite: {
-    plugins: [leaveOutShaders(), verifierFile(), methodsTaken()],
+    plugins: [leaveOutShaders(), verifierFile(), methodsTaken(), packServer()],
     build: { assetsInlineLimit: 0 },
     environments: {
       client: {

@@ -16,6 +16,9 @@ import { plainPath } from './words/index.ts';
 
 /** How soon a site whose database is away may be asked again, seconds. */
 const RETRY_AFTER_S = '5';
+/** The database cannot be reached or is late: nothing was confirmed, and the same may be sent again. */
+const AWAY =
+  'The site cannot answer just now; send the same again in a moment, it is entered once.';
 
 /** To somebody who is signed in: not for their role, or not theirs, which looks like what never was. */
 const REFUSED = new Set([403, 404]);
@@ -37,15 +40,18 @@ export const onRequest = defineMiddleware(async (context, next) => {
   const isInterface = context.url.pathname.startsWith('/api/');
   // no id holds one, and PostgreSQL takes a text with one for a fault of whoever asks
   if (Object.values(context.params).some((part) => part?.includes('\0'))) {
-    return replyNotThere(isInterface);
+    return refuse(404, 'There is nothing at this address.', isInterface);
   }
+  const { method } = context.request;
   const taken = METHODS[plainPath(context.routePattern)];
-  if (taken !== undefined && !taken.includes(context.request.method)) {
-    return replyNotTaken(context.request.method, taken, isInterface);
+  if (taken !== undefined && !taken.includes(method)) {
+    // the address is there, and says what it takes instead
+    const allow = taken.join(', ');
+    return refuse(405, `This address does not take ${method}.`, isInterface, { allow });
   }
-  if (isInterface && context.request.method === 'POST' && !isJsonType(context.request)) {
+  if (isInterface && method === 'POST' && !isJsonType(context.request)) {
     const message = 'This address takes JSON, with the content type application/json.';
-    return replyJson({ error: { path: '', message } }, 415);
+    return refuse(415, message, isInterface);
   }
   try {
     const session = await asSite(() => ownSessionOf(context.request));
@@ -59,18 +65,13 @@ export const onRequest = defineMiddleware(async (context, next) => {
     return reply;
   } catch (error) {
     logError(error);
-    if (isStoreAway(error)) return replyAway(isInterface);
-    // without a body, the server puts its own sentence there
-    if (!isInterface) return new Response(null, { status: 500 });
+    if (isStoreAway(error)) {
+      return refuse(503, AWAY, isInterface, { 'retry-after': RETRY_AFTER_S });
+    }
     const message = 'Something went wrong on our side; nothing you sent was recorded.';
-    return replyJson({ error: { path: '', message } }, 500);
+    return refuse(500, message, isInterface);
   }
 });
-
-function replyNotThere(isInterface: boolean): Response {
-  if (!isInterface) return new Response(null, { status: 404 });
-  return replyJson({ error: { path: '', message: 'There is nothing at this address.' } }, 404);
-}
 
 /** Counts a request against whoever sends it: the seconds they have to wait, 0 for none. */
 function takeFor({ request, routePattern, clientAddress }: APIContext, person: string | null) {
@@ -78,23 +79,16 @@ function takeFor({ request, routePattern, clientAddress }: APIContext, person: s
   return takeRequest({ person, address: browserAddress(request, clientAddress) }, cost);
 }
 
-/** The address is there, and says what it takes instead; a page's sentence is put there by the server. */
-function replyNotTaken(method: string, taken: readonly string[], isInterface: boolean): Response {
-  const message = `This address does not take ${method}.`;
+/** An interface says why in its one shape; without a body, the server puts a page's own sentence there. */
+function refuse(
+  status: number,
+  message: string,
+  isInterface: boolean,
+  headers: Readonly<Record<string, string>> = {},
+): Response {
   const reply = isInterface
-    ? replyJson({ error: { path: '', message } }, 405)
-    : new Response(null, { status: 405 });
-  reply.headers.set('allow', taken.join(', '));
-  return reply;
-}
-
-/** The database cannot be reached or is late: nothing was confirmed, and the same may be sent again. */
-function replyAway(isInterface: boolean): Response {
-  const message =
-    'The site cannot answer just now; send the same again in a moment, it is entered once.';
-  const reply = isInterface
-    ? replyJson({ error: { path: '', message } }, 503)
-    : new Response(null, { status: 503 });
-  reply.headers.set('retry-after', RETRY_AFTER_S);
+    ? replyJson({ error: { path: '', message } }, status)
+    : new Response(null, { status });
+  for (const [name, value] of Object.entries(headers)) reply.headers.set(name, value);
   return reply;
 }

@@ -1,6 +1,11 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import { type AuditReport, auditLog, publicKeyOfDid } from '../records/index.ts';
+import {
+  type AuditReport,
+  auditLog,
+  publicKeyOfDid,
+  readNoteCheckpoint,
+} from '../records/index.ts';
 import { countPassed } from '../store/backup/index.ts';
 import { openSiteKey, openStore } from '../store/index.ts';
 import { makeProgressLine } from './progress-line.ts';
@@ -76,8 +81,7 @@ async function audit(words: readonly string[]): Promise<number> {
   const store = await openStore(url === undefined ? { file } : { url }, siteKey);
   try {
     const newest = await store.checkpoint();
-    // C2SP tlog-checkpoint: the second line is the size
-    const whole = Number(newest.split('\n')[1]);
+    const whole = readNoteCheckpoint(newest)?.size ?? 0;
     const progress = makeProgressLine();
     const count = (done: number) => progress.tell({ step: 'audit', done, whole });
     const report = await auditLog(countPassed(store.readChunks(), count), {

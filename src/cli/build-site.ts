@@ -3,9 +3,9 @@ import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from '
 import { join } from 'node:path';
 import { whileNobodyBuilds } from './build-lock.ts';
 
-/** What the built pages are made from. Folders of the server and the commands are not built. */
+/** What the built site is made from. The commands are not built. */
 const SOURCES = ['src', 'content', 'public', 'astro.config.mjs', 'package-lock.json'];
-const NOT_BUILT = new Set(['src/cli', 'src/deploy', 'src/server']);
+const NOT_BUILT = new Set(['src/cli', 'src/deploy']);
 
 /** Written when a build has finished, so that one which was stopped half-way is never served. */
 const STAMP = 'dist/built.json';

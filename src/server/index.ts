@@ -1,4 +1,7 @@
-export { CannotStart, type RunningSite, runSite } from './run-site.ts';
+export { CannotStart } from './cannot-start.ts';
+export { readOwnSettings } from './own-settings.ts';
+export { type RunningSite, runSite } from './run-site.ts';
+export { serve } from './serve.ts';
 export { isDatabaseUrl, readSettings, type Settings } from './settings.ts';
 export {
   type PageHandler,

@@ -11,6 +11,7 @@ import {
 } from '../accounts/index.ts';
 import { log } from '../logging/index.ts';
 import { countStore, isStoreUnusable, listUnprotected, type Store } from '../store/index.ts';
+import { CannotStart } from './cannot-start.ts';
 import { tellInTheOpen } from './database-url.ts';
 import { openMetricsDoor } from './metrics/metrics-door.ts';
 import { makeSiteMetrics, type SiteMetrics } from './metrics/site-metrics.ts';
@@ -28,10 +29,8 @@ export type RunningSite = {
   readonly stop: () => Promise<void>;
 };
 
-/** The site cannot start; the message is one sentence for whoever started it. */
-export class CannotStart extends Error {
-  override readonly name = 'CannotStart';
-}
+/** Where what is built lies, and the content as it is written. */
+export type SiteFolders = { readonly distDir: string; readonly contentDir: string };
 
 function explainListening(error: unknown, { port, host }: Settings): string {
   const code = error instanceof Error && 'code' in error ? error.code : undefined;
@@ -109,7 +108,7 @@ async function openDoor(metrics: SiteMetrics, port: number | null) {
  */
 export async function runSite(
   settings: Settings,
-  folders: { readonly distDir: string; readonly contentDir: string },
+  folders: SiteFolders,
   watching: WatchSettings = UNWATCHED,
   version = '',
 ): Promise<RunningSite> {

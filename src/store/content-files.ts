@@ -27,6 +27,7 @@ import {
   idAsFile,
   listFiles,
   loadFolder,
+  type Read,
   readYaml,
 } from './content-yaml.ts';
 
@@ -67,18 +68,23 @@ export function loadFaultCatalogue(dir = 'content'): FaultCatalogue {
   });
 }
 
+const readBenchFile = (value: unknown): Read<Bench> => {
+  const read = readBench(value);
+  return read.ok ? { ok: true, value: read.bench } : read;
+};
+
 /** Every bench by the name of its file. @throws ContentProblem */
 export function loadBenches(dir = 'content'): ReadonlyMap<string, Bench> {
   return once(dir, 'benches', (folder) =>
-    loadFolder(
-      folder,
-      (value) => {
-        const read = readBench(value);
-        return read.ok ? { ok: true, value: read.bench } : read;
-      },
-      (_bench, file) => file.name,
-    ),
+    loadFolder(folder, readBenchFile, (_bench, file) => file.name),
   );
+}
+
+/** One bench by the name of its file, without reading the others, if there is such a file. @throws ContentProblem */
+export function loadBench(name: string, dir = 'content'): Bench | undefined {
+  const file = listFiles(resolve(dir, 'benches')).find((one) => one.name === name);
+  if (file === undefined) return undefined;
+  return once(dir, `benches/${name}`, () => readYaml(file, readBenchFile));
 }
 
 /** Every rack of blades and knives by its id. @throws ContentProblem */

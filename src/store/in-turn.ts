@@ -1,12 +1,25 @@
 import { isStoreAway } from './problems.ts';
 
-/** One after another: whoever waits for the database's one writer holds no connection of this process meanwhile. */
-export function makeTurns(): <Result>(work: () => Promise<Result>) => Promise<Result> {
-  let last: Promise<unknown> = Promise.resolve();
-  return (work) => {
-    const turn = last.then(work);
-    last = turn.catch(() => undefined);
-    return turn;
+/**
+ * Runs work a few at a time: what is asked for first begins first, and what fails makes room like any other.
+ * @param atOnce how many may run at the same moment, 1 or more
+ */
+export function makeTurns(
+  atOnce: number,
+): <Result>(work: () => Promise<Result>) => Promise<Result> {
+  const waiting: (() => void)[] = [];
+  let running = 0;
+  return async (work) => {
+    if (running < atOnce) running += 1;
+    // whoever ends hands its place on, so that nobody who comes later can take it
+    else await new Promise<void>((begin) => waiting.push(begin));
+    try {
+      return await work();
+    } finally {
+      const next = waiting.shift();
+      if (next === undefined) running -= 1;
+      else next();
+    }
   };
 }
 

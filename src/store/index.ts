@@ -3,6 +3,7 @@ export * from './asking.ts';
 export * from './content-files.ts';
 export * from './content-texts.ts';
 export { cutIds } from './cut-ids.ts';
+export { makeTurns } from './in-turn.ts';
 export { holdsLog, listUnprotected, type PostgresPlace } from './open-postgres.ts';
 export * from './problems.ts';
 export * from './readiness.ts';

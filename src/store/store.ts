@@ -281,7 +281,8 @@ export async function openStore(
   }
 
   const read = makeEventReader();
-  const inTurn = 'url' in place ? makeTurns() : <Result>(work: () => Promise<Result>) => work();
+  // whoever waits for the database's one writer holds no connection of this process meanwhile
+  const inTurn = 'url' in place ? makeTurns(1) : <Result>(work: () => Promise<Result>) => work();
   const write: Store['write'] = async (work) => {
     let entered: string[] = [];
     const done = await inTurn(() =>

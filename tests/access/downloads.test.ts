@@ -3,9 +3,9 @@ import { resolve, sep } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newId } from '../../src/records/index.ts';
 import { addressOf } from './cells.ts';
-import { makePacks } from './make-packs.ts';
-import { type RunningSite, runSiteOn } from './site.ts';
-import { makeWorld, type ViewerName, type World } from './world.ts';
+import { openWorld } from './open-world.ts';
+import type { RunningSite } from './site.ts';
+import type { ViewerName, World } from './world.ts';
 
 /**
  * Every route that sends a file, and the name it gives it: ours, whatever the address says. OWASP ASVS 5.0.0, 5.4.1;
@@ -44,15 +44,11 @@ const SENDS_FILE =
 
 let world: World;
 let site: RunningSite;
+let close: () => Promise<void>;
 beforeAll(async () => {
-  const made = await makeWorld();
-  site = await runSiteOn(made.place);
-  world = { ...made, packs: await makePacks(site, made) };
+  ({ world, site, close } = await openWorld());
 }, 120_000);
-afterAll(async () => {
-  await site.stop();
-  await world.place.remove();
-});
+afterAll(() => close());
 
 describe('what is sent as a file', () => {
   it('comes from these routes and from no other', () => {

@@ -3,10 +3,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addressOf, plainPattern, standOf, subjectsOf } from './cells.ts';
 import { testDoors } from './doors.ts';
 import { EXPECTED } from './expected.ts';
-import { makePacks } from './make-packs.ts';
+import { openWorld } from './open-world.ts';
 import { builtRoutes, type Route } from './routes.ts';
-import { type Answer, type RunningSite, runSiteOn } from './site.ts';
-import { makeWorld, VIEWERS, type ViewerName, type World } from './world.ts';
+import type { Answer, RunningSite } from './site.ts';
+import { VIEWERS, type ViewerName, type World } from './world.ts';
 
 const routes = builtRoutes();
 /**
@@ -24,16 +24,14 @@ const METHODS = isShort
 
 let world: World;
 let site: RunningSite;
+let close: () => Promise<void>;
 let cells = 0;
 beforeAll(async () => {
-  const made = await makeWorld();
-  site = await runSiteOn(made.place);
-  world = { ...made, packs: await makePacks(site, made) };
+  ({ world, site, close } = await openWorld());
 }, 120_000);
 afterAll(async () => {
   console.log(`${cells} cells of the access matrix were tried`);
-  await site.stop();
-  await world.place.remove();
+  await close();
 });
 
 const isApi = (pattern: string) => pattern.startsWith('/api/');

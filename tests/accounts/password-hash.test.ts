@@ -2,13 +2,13 @@ import { readFile } from 'node:fs/promises';
 import { scryptAsync } from '@noble/hashes/scrypt.js';
 import { hashPassword as hashAsLibrary } from 'better-auth/crypto';
 import { describe, expect, it } from 'vitest';
-import { makeTurns } from '../../src/accounts/passwords/in-turn.ts';
 import {
   hashPassword,
   isOutdated,
   NO_HASH,
   verifyPassword,
 } from '../../src/accounts/passwords/password-hash.ts';
+import { makeTurns } from '../../src/store/index.ts';
 import { forgetHashes } from '../helpers/hash-once.ts';
 
 const PASSWORD = 'ﬁve planks, straight grain';

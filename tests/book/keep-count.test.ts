@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { fillDemoWorkshop, type Site } from '../../src/accounts/index.ts';
+import type { Site } from '../../src/accounts/index.ts';
 import {
   addDays,
   authorisationsOf,
@@ -12,9 +12,7 @@ import { dueOfAll } from '../../src/pages/_desk/due-list.ts';
 import { keepCount } from '../../src/pages/_desk/keep-count.ts';
 import { workshopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
-import { makeTempSite } from '../accounts/temp-site.ts';
-import { authoriseDemo } from '../helpers/authorise-demo.ts';
-import { signOffDemo } from '../helpers/sign-off-demo.ts';
+import { openDemoWithLeave } from './demo-with-leave.ts';
 
 /*
  * What was counted is kept. The oracle is the whole log, read anew without any filter and given to the same rules:
@@ -42,20 +40,12 @@ const practise = (who: string) => {
 };
 
 beforeAll(async () => {
-  const temp = await makeTempSite();
-  ({ site, remove } = temp);
-  const filled = await fillDemoWorkshop(site, 'a passphrase of some length');
-  if (!filled.ok) throw new Error(filled.refusal.message);
-  org = (await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow()).id;
+  const demo = await openDemoWithLeave();
+  ({ site, org, leave, remove } = demo);
   const workshop = await workshopOf(org, site);
   people = workshop.people;
   bench = workshop.benches[0]?.id ?? '';
-  const { dataDir: data, database } = temp;
-  const beside = { data, database, url: 'http://localhost' } as never;
-  const basis = await signOffDemo(beside, 'Mira Holt');
-  const given = { basis, from: addDays(today, -1), until: addDays(today, 25) };
-  leave = await authoriseDemo(beside, { name: 'Mira Holt', ...given });
-  await signOffDemo(beside, 'Tom Okafor');
+  await demo.signOff('Tom Okafor');
 }, 60_000);
 afterAll(() => remove());
 

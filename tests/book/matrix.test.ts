@@ -1,20 +1,17 @@
 import Papa from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { fillDemoWorkshop, type Site, type Viewer } from '../../src/accounts/index.ts';
-import { addDays, dayOf, matrixAt } from '../../src/competence/index.ts';
+import type { Site, Viewer } from '../../src/accounts/index.ts';
+import { matrixAt } from '../../src/competence/index.ts';
 import { readAsked, writeAsked } from '../../src/components/matrix/read-asked.ts';
 import { countPeople } from '../../src/pages/_desk/matrix/count-people.ts';
 import { matrixFor, reachOf } from '../../src/pages/_desk/matrix/matrix-for.ts';
 import { writeMatrixCsv } from '../../src/pages/_desk/matrix/write-csv.ts';
 import { newId } from '../../src/records/index.ts';
 import { sayIn } from '../../src/words/say.ts';
-import { makeTempSite } from '../accounts/temp-site.ts';
-import { authoriseDemo } from '../helpers/authorise-demo.ts';
-import { signOffDemo } from '../helpers/sign-off-demo.ts';
 import { wholeWorkshop } from '../helpers/whole-workshop.ts';
+import { openDemoWithLeave } from './demo-with-leave.ts';
 
 const say = sayIn('en');
-const today = dayOf(new Date().toISOString());
 const ask = (query = '') => readAsked(new URLSearchParams(query)).asked;
 
 let site: Site;
@@ -24,20 +21,9 @@ let leave = '';
 let mira = '';
 
 beforeAll(async () => {
-  const temp = await makeTempSite();
-  ({ site, remove } = temp);
-  const filled = await fillDemoWorkshop(site, 'a passphrase of some length');
-  if (!filled.ok) throw new Error(filled.refusal.message);
-  const row = await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow();
-  viewer = { org: row.id };
-  const { dataDir: data, database } = temp;
-  const beside = { data, database, url: 'http://localhost' } as never;
-  const basis = await signOffDemo(beside, 'Mira Holt');
-  leave = await authoriseDemo(beside, {
-    ...{ name: 'Mira Holt', basis },
-    from: addDays(today, -1),
-    until: addDays(today, 25),
-  });
+  const { org, ...demo } = await openDemoWithLeave();
+  ({ site, leave, remove } = demo);
+  viewer = { org };
   mira = (await people()).find(({ name }) => name === 'Mira Holt')?.person ?? '';
 }, 60_000);
 afterAll(() => remove());
@@ -98,7 +84,7 @@ describe('a page of the matrix', () => {
       ...{ org: viewer.org, instant: new Date().toISOString(), isNow: true, known: 'now' as const },
       units: (await wholeWorkshop(viewer.org, site)).units,
     };
-    const state = async () => (await countPeople(asked, site)).cells.get(mira)?.[0]?.state;
+    const state = async () => (await countPeople(asked, site)).found.get(mira)?.[0]?.state;
     const enter = (kind: string, about: string, body: object) =>
       site.store.append({
         ...{ id: newId(), kind, version: 1, org: viewer.org, at: new Date().toISOString() },

@@ -1,10 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import {
-  fillDemoWorkshop,
-  type ListedPerson,
-  listPeople,
-  type Site,
-} from '../../src/accounts/index.ts';
+import { type ListedPerson, listPeople, type Site } from '../../src/accounts/index.ts';
 import {
   addDays,
   authorisationsOf,
@@ -24,9 +19,7 @@ import { pageOf } from '../../src/pages/_desk/people-page.ts';
 import { shopOf, standingOf, withPeople, workshopOf } from '../../src/pages/_desk/workshop.ts';
 import { newId } from '../../src/records/index.ts';
 import { sayIn } from '../../src/words/say.ts';
-import { makeTempSite } from '../accounts/temp-site.ts';
-import { authoriseDemo } from '../helpers/authorise-demo.ts';
-import { signOffDemo } from '../helpers/sign-off-demo.ts';
+import { openDemoWithLeave } from './demo-with-leave.ts';
 
 /*
  * A page reads what it needs of the log. The oracle here is the whole log, read without any filter and given to
@@ -47,18 +40,10 @@ const enter = (kind: string, by: string, about: string, body: object, id = newId
   site.store.append({ id, kind, version: 1, org, at: now(), by, about, body } as never);
 
 beforeAll(async () => {
-  const temp = await makeTempSite();
-  ({ site, remove } = temp);
-  const filled = await fillDemoWorkshop(site, 'a passphrase of some length');
-  if (!filled.ok) throw new Error(filled.refusal.message);
-  org = (await site.store.db.selectFrom('organisation').select('id').executeTakeFirstOrThrow()).id;
+  const demo = await openDemoWithLeave();
+  ({ site, org, leave, remove } = demo);
   people = await listPeople(org, site);
-  const { dataDir: data, database } = temp;
-  const beside = { data, database, url: 'http://localhost' } as never;
-  const basis = await signOffDemo(beside, 'Mira Holt');
-  const given = { basis, from: addDays(today, -1), until: addDays(today, 25) };
-  leave = await authoriseDemo(beside, { name: 'Mira Holt', ...given });
-  await signOffDemo(beside, 'Tom Okafor');
+  await demo.signOff('Tom Okafor');
   const { benches } = await shopOf(org, site);
   const [one, two] = benches.map(({ id }) => id);
   const ruth = named('Ruth Amsel');

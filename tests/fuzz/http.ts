@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { seedRandom } from '../../src/assessment/index.ts';
 import { addressOf, plainPattern, subjectsOf } from '../access/cells.ts';
-import { makePacks } from '../access/make-packs.ts';
+import { openWorld } from '../access/open-world.ts';
 import { builtRoutes, type Route } from '../access/routes.ts';
-import { type Answer, type RunningSite, runSiteOn } from '../access/site.ts';
-import { makeWorld, VIEWERS, type World } from '../access/world.ts';
+import type { Answer, RunningSite } from '../access/site.ts';
+import { VIEWERS, type World } from '../access/world.ts';
 import { spoilText, spoilValue } from './mutate.ts';
 import { type Form, formsIn, jsonBodies } from './skeletons.ts';
 
@@ -138,14 +138,11 @@ async function readForms(world: World, site: RunningSite, routes: readonly Route
  * were sent.
  */
 export async function fuzzSite(seed: string, count: number, seconds = 7_200): Promise<HttpFuzz> {
-  const made = await makeWorld();
-  const site = await runSiteOn(made.place);
-  const world = { ...made, packs: await makePacks(site, made) };
+  const { world, site, close } = await openWorld();
   try {
     return await sendAll({ world, site, seed, count, until: Date.now() + seconds * 1000 });
   } finally {
-    await site.stop();
-    await world.place.remove();
+    await close();
   }
 }
 

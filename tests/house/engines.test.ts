@@ -6,7 +6,7 @@ import { ON_BOTH_ENGINES, ON_ONE_ENGINE } from '../helpers/on-both-engines.ts';
 const ROOT = resolve(import.meta.dirname, '../..');
 /** What a test opens a site or a store with. */
 const OPENS =
-  /\b(makeTempSite|makeSaltingSite|makePostgresSite|makeWorkshop|makeWorld|openStage|openPackStage|openSite|openStore|makeTempStore|makeStoreHere)\(/;
+  /\b(makeTempSite|makeSaltingSite|makePostgresSite|makeWorkshop|makeWorld|openWorld|openDemoWithLeave|openStage|openPackStage|openSite|openStore|makeTempStore|makeStoreHere)\(/;
 /** What a test opens one on PostgreSQL with. */
 const OPENS_POSTGRES =
   /\b(SITES|ENGINES|makeTwoRoles|makePostgresSite|makePostgresStore|sharedDatabase|startCluster)\b/;

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import {
+  loadBench,
   loadBenches,
   loadFaultCatalogue,
   loadLimitSets,
@@ -88,6 +89,9 @@ describe('the content of this project', () => {
     expect(Object.isFrozen(bench?.blade.condition.cracks)).toBe(true);
     expect(Object.isFrozen(loadLimitSets().get('gb')?.limits[0]?.source)).toBe(true);
     expect(loadBenches()).toBe(loadBenches());
+    expect(loadBench('practice-bench')).toEqual(bench);
+    expect(loadBench('practice-bench')).toBe(loadBench('practice-bench'));
+    expect(loadBench('../racks/alder-lane')).toBeUndefined();
   });
 });
 

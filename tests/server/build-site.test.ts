@@ -20,6 +20,7 @@ beforeEach(() => {
     'src/pages/index.astro',
     'src/cli/start.ts',
     'src/server/index.ts',
+    'src/deploy/growing.md',
     'content/limits/gb.yaml',
     'public/favicon.svg',
     'astro.config.mjs',
@@ -61,7 +62,8 @@ describe('the pages', () => {
     ['astro.config.mjs', true],
     ['package-lock.json', true],
     ['src/cli/start.ts', false],
-    ['src/server/index.ts', false],
+    ['src/server/index.ts', true],
+    ['src/deploy/growing.md', false],
   ])('after a change to %s are built again: %s', async (file, again) => {
     await build();
     touch(file);

@@ -1,7 +1,7 @@
 import { randomBytes, scrypt, timingSafeEqual } from 'node:crypto';
 import { z } from 'zod';
 import { ofProcess } from '../../logging/index.ts';
-import { makeTurns } from './in-turn.ts';
+import { makeTurns } from '../../store/index.ts';
 
 /** What scrypt is asked for (RFC 7914): N is 2 to the power of `ln`. It takes 128 * N * r bytes. */
 type Cost = { readonly ln: number; readonly r: number; readonly p: number };

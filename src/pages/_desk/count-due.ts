@@ -1,9 +1,10 @@
-import { membersAmong, type Site } from '../../accounts/index.ts';
+import { membersAmong } from '../../accounts/index.ts';
 import { type Due, dueOf, registerOf } from '../../competence/index.ts';
 import { loadUnits } from '../../store/content-files.ts';
 import { eventsOf } from './events-of.ts';
 import { type CountAsked, type KeepCount, keepCount } from './keep-count.ts';
 import { PERSON_KINDS } from './kinds-that-bear.ts';
+import { peopleWith } from './read-events.ts';
 import type { Workshop } from './workshop.ts';
 
 /** What is due for some people, from their own records. */
@@ -20,21 +21,9 @@ export function dueOfPeople(
   );
 }
 
-/** Everybody with a record of their own that bears on what they may do. */
-async function withRecords(org: string, { store }: Site): Promise<string[]> {
-  const rows = await store.db
-    .selectFrom('event')
-    .select('about')
-    .distinct()
-    .where('org', '=', org)
-    .where('kind', 'in', PERSON_KINDS)
-    .execute();
-  return rows.flatMap(({ about }) => about ?? []);
-}
-
 /** What is due for everybody in an organisation, by opaque id. */
 export const countDue: KeepCount<CountAsked, readonly Due[]> = keepCount({
-  everybody: ({ org }, site) => withRecords(org, site),
+  everybody: ({ org }, site) => peopleWith(org, PERSON_KINDS, site),
   async workOut(people, { at, read }, { org }, site) {
     const { events } = read;
     const shop = {

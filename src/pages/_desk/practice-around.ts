@@ -38,9 +38,9 @@ export async function supervisorsFor(
   site: Site,
 ): Promise<{ readonly person: string; readonly name: string; readonly role: string }[]> {
   const instant = new Date().toISOString();
-  const { cells } = await countPeople({ org, instant, isNow: true, known: 'now', units }, site);
+  const { found } = await countPeople({ org, instant, isNow: true, known: 'now', units }, site);
   const mayAnywhere = (who: string) =>
-    cells.get(who)?.some(({ state }) => state === 'may') ?? false;
+    found.get(who)?.some(({ state }) => state === 'may') ?? false;
   const trainers = people.filter(({ role }) => role === 'trainer');
   const others = people.filter((one) => one.role !== 'trainer' && mayAnywhere(one.person));
   return [...trainers, ...others].filter((one) => one.person !== person);

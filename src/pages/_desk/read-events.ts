@@ -1,5 +1,6 @@
 import type { Site } from '../../accounts/index.ts';
 import type { LogEvent } from '../../competence/index.ts';
+import type { EventKindName } from '../../records/index.ts';
 import type { StoredEvent } from '../../store/index.ts';
 import { PERSON_KINDS, SHOP_KINDS } from './kinds-that-bear.ts';
 
@@ -75,6 +76,26 @@ export async function readFor(
   const roles = await readRoles(org, [...people, ...signersOf(own)], site);
   return readTogether(shop.stored, own, checks, roles);
 }
+
+/** Everybody with a record of one of these kinds, by opaque id. */
+export async function peopleWith(
+  org: string,
+  kinds: readonly EventKindName[],
+  { store }: Site,
+): Promise<string[]> {
+  const rows = await store.db
+    .selectFrom('event')
+    .select('about')
+    .distinct()
+    .where('org', '=', org)
+    .where('kind', 'in', kinds)
+    .execute();
+  return rows.flatMap(({ about }) => about ?? []);
+}
+
+/** Everybody who was ever given leave in writing. */
+export const givenLeave = (org: string, site: Site): Promise<string[]> =>
+  peopleWith(org, ['authorisation.given'], site);
 
 /** The newest daily checks of some machines, at most `each` of one. */
 export async function readChecks(

@@ -1,5 +1,5 @@
 import type { Site } from '../../accounts/index.ts';
-import { givenLeave } from '../_desk/matrix/count-people.ts';
+import { givenLeave } from '../_desk/read-events.ts';
 import type { Workshop } from '../_desk/workshop.ts';
 import type { PackScope } from './choice.ts';
 

@@ -3,7 +3,7 @@ import { authorisationsOf, type Day, dayOf } from '../../../competence/index.ts'
 import { loadUnits } from '../../../store/content-files.ts';
 import { eventsOf } from '../events-of.ts';
 import { type CountAsked, type KeepCount, keepCount } from '../keep-count.ts';
-import { givenLeave } from '../matrix/count-people.ts';
+import { givenLeave } from '../read-events.ts';
 import { type AuthorisationFilter, fitsLeave, instantOf, type LeaveMark, markOf } from './list.ts';
 
 /** The authorisations of everybody in an organisation at an instant, by opaque id. */

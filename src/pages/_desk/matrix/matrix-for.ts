@@ -25,8 +25,8 @@ import type { MatrixAsked } from '../../../components/matrix/read-asked.ts';
 import { loadUnits } from '../../../store/content-files.ts';
 import type { StoredEvent } from '../../../store/index.ts';
 import type { Speaker } from '../../../words/say.ts';
-import { type ReadEvents, readFor, readShop } from '../read-events.ts';
-import { countPeople, givenLeave } from './count-people.ts';
+import { givenLeave, type ReadEvents, readFor, readShop } from '../read-events.ts';
+import { countPeople } from './count-people.ts';
 
 /** People on one page. */
 export const PEOPLE_A_PAGE = 50;
@@ -142,7 +142,7 @@ export async function reachOf(
     site,
     patience,
   );
-  const here = [...count.cells].filter(([person]) => names.has(person));
+  const here = [...count.found].filter(([person]) => names.has(person));
   const counts = countPlaces(
     every,
     here.flatMap(([, cells]) => cells),
@@ -161,7 +161,7 @@ export async function reachOf(
     asked.state === null || asked.state === 'gap'
       ? found
       : found.filter((person) =>
-          hasAsked(count.cells.get(person) ?? [], every, { asked, instant }),
+          hasAsked(count.found.get(person) ?? [], every, { asked, instant }),
         );
   return {
     ...{ asked, instant, groups, register, benches, places, people, units, members, shop },
