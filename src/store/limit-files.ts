@@ -1,4 +1,4 @@
-import { readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { type Extending, type LimitSet, readLimitSet } from '../limits/index.ts';
 import {
@@ -54,6 +54,8 @@ export const ownFolder = (): string => join(process.env['DATA_DIR'] || 'data', '
 
 /** Changes whenever a file of the folder does; empty when there is no such folder. */
 function stampOf(folder: string): string {
+  // mostly there is none, and this is asked for every attempt: an error costs ten times the look
+  if (!existsSync(folder)) return '';
   try {
     return readdirSync(folder)
       .filter((name) => /\.ya?ml$/.test(name))

@@ -42,12 +42,33 @@ export function openSqliteFile(file: string): DatabaseSync {
   return database;
 }
 
+/** Statements kept prepared, the newest used last; a page asks the same few dozen again and again. */
+const MOST_STATEMENTS = 200;
+/** What may be kept: it begins nothing, changes no table and ends with its last row. */
+const IS_KEPT = /^(select|insert|update|delete|with)\b/i;
+
+type Statement = ReturnType<DatabaseSync['prepare']>;
+
+/** Prepares statements, and gives one again that is asked for again: half of a short query is its preparing. */
+function makePreparing(database: DatabaseSync): (sql: string) => Statement {
+  const kept = new Map<string, Statement>();
+  return (sql) => {
+    if (!IS_KEPT.test(sql)) return database.prepare(sql);
+    const statement = kept.get(sql) ?? database.prepare(sql);
+    kept.delete(sql);
+    kept.set(sql, statement);
+    if (kept.size > MOST_STATEMENTS) kept.delete(kept.keys().next().value as string);
+    return statement;
+  };
+}
+
 /** Kysely asks for a prepared statement that knows whether it returns rows; node:sqlite knows its columns. */
 function asKyselyDatabase(database: DatabaseSync): SqliteDatabase {
+  const prepare = makePreparing(database);
   return {
     close: () => database.close(),
     prepare(sql) {
-      const statement = database.prepare(sql);
+      const statement = prepare(sql);
       const bind = (parameters: readonly unknown[]) => parameters as SQLInputValue[];
       return {
         reader: statement.columns().length > 0,

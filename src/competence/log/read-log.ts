@@ -6,8 +6,15 @@ export type Log = {
   of<K extends Kind>(kind: K): readonly EventOf<K>[];
 };
 
-const byInstant = (a: LogEvent, b: LogEvent): number =>
-  countsFrom(a) - countsFrom(b) || (a.id < b.id ? -1 : Number(a.id > b.id));
+/** Each instant is read once, and not again for every comparison. */
+function inOrder(events: readonly LogEvent[]): LogEvent[] {
+  return events
+    .map((event) => ({ event, from: countsFrom(event) }))
+    .sort(
+      (a, b) => a.from - b.from || (a.event.id < b.event.id ? -1 : Number(a.event.id > b.event.id)),
+    )
+    .map(({ event }) => event);
+}
 
 /** Of two copies of an event the altered one is kept: what is in doubt counts for nobody. */
 function once(events: readonly LogEvent[]): LogEvent[] {
@@ -25,7 +32,7 @@ const read = new WeakMap<readonly LogEvent[], Read>();
 export function readLog(events: readonly LogEvent[]): Log {
   const known = read.get(events);
   if (known !== undefined && known.length === events.length) return known.log;
-  const kinds = Map.groupBy(once(events).sort(byInstant), ({ kind }) => kind);
+  const kinds = Map.groupBy(inOrder(once(events)), ({ kind }) => kind);
   const log: Log = {
     of: <K extends Kind>(kind: K) => (kinds.get(kind) ?? []) as unknown as readonly EventOf<K>[],
   };
