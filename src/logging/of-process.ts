@@ -1,5 +1,5 @@
 /**
- * One value for the whole process. The server runs these modules from source and the pages run a bundled copy
+ * One value for the whole process. A test runs these modules from source and the built pages have a packed copy
  * of them, so a plain variable of a module would be there twice.
  */
 export function ofProcess<Value>(name: string, make: () => Value): Value {
