@@ -1,4 +1,11 @@
-import { adviseMove, type Bench, knifeEdgeExists, readBench, SETTINGS } from '../bench/index.ts';
+import {
+  adviseMove,
+  type Bench,
+  knifeEdgeExists,
+  readBench,
+  SETTINGS,
+  withKnife,
+} from '../bench/index.ts';
 import { degreesToRadians } from '../geometry/index.ts';
 import type { RackBlade, RackKnife } from './rack-schema.ts';
 
@@ -58,10 +65,8 @@ export function fitKnife(mounted: Bench, knife: RackKnife): Bench | null {
     carriedBy: 'arbor' as const,
   };
   if (!knifeEdgeExists(loose, depth)) return null;
-  const read = readBench({ ...mounted, knife: loose });
-  if (!read.ok || read.bench.knife === null) return null;
-  const move = adviseMove(read.bench, 'knife.gapAtTable', 'knife.along', USUAL_GAP);
-  if (move === null) return read.bench;
-  const set = readBench({ ...read.bench, knife: { ...read.bench.knife, along: move.to } });
-  return set.ok ? set.bench : null;
+  const fitted = withKnife(mounted, loose);
+  if (fitted === null) return null;
+  const move = adviseMove(fitted, 'knife.gapAtTable', 'knife.along', USUAL_GAP);
+  return move === null ? fitted : withKnife(fitted, { ...loose, along: move.to });
 }
