@@ -22,7 +22,7 @@ test('a log that does not go on is said on the sheet and among the devices until
     await expect(notice).toBeHidden();
     // the same log with another root, as a site with a changed history would show it
     await context.route(asked, async (route) => {
-      const reply = await route.fetch();
+      const reply = await route.fetch({ maxRetries: 2 });
       const { checkpoint, path } = await reply.json();
       const lines = checkpoint.split('\n');
       lines[2] = btoa('x'.repeat(32));

@@ -56,7 +56,8 @@ class Trouble {
       case 'reply-lost':
       case 'photo-reply-lost':
         this.left -= 1;
-        await route.fetch();
+        // a connection at rest may be closed just as it is taken again
+        await route.fetch({ maxRetries: 2 });
         return route.abort();
       case 'never-arrives':
         this.left -= 1;

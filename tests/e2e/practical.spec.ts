@@ -93,7 +93,7 @@ test('an answer lost on the way back loses nothing and doubles nothing', async (
   await page.route(
     '**/api/practicals',
     async (route) => {
-      await route.fetch();
+      await route.fetch({ maxRetries: 2 });
       await route.abort();
     },
     { times: 1 },
