@@ -44,7 +44,7 @@ export function openSqliteFile(file: string): DatabaseSync {
 
 /** Statements kept prepared, the newest used last; a page asks the same few dozen again and again. */
 const MOST_STATEMENTS = 200;
-/** What may be kept: it begins nothing, changes no table and ends with its last row. */
+/** What may be kept: no statement that begins or ends something, or makes a table another one. */
 const IS_KEPT = /^(select|insert|update|delete|with)\b/i;
 
 type Statement = ReturnType<DatabaseSync['prepare']>;
